@@ -1,0 +1,60 @@
+// Solid bodies that a tube must keep clear of, and how they move. Site frame, mm.
+#pragma once
+
+#include <array>
+#include <memory>
+#include <variant>
+#include <vector>
+
+#include "geometry/angle.h"
+#include "geometry/vec.h"
+
+namespace halfhard {
+
+// A box in any attitude. Columns of `axes` are unit and square to each other.
+struct Box {
+  Vec3 centre = Vec3::Zero();
+  Mat3 axes = Mat3::Identity();
+  Vec3 half = Vec3::Zero();  // half the edge along each axis
+};
+
+// A round bar with flat ends.
+struct Cylinder {
+  Vec3 from = Vec3::Zero(), to = Vec3::UnitZ();
+  double radius = 0;
+};
+
+// All of space behind a flat face.
+struct HalfSpace {
+  Vec3 at = Vec3::Zero();
+  Vec3 facing = Vec3::UnitZ();  // unit, out of the solid: its free side
+};
+
+// A closed surface as triangles, outward by the right hand, within `deviation_mm` of the true surface.
+struct TriangleBody {
+  std::vector<Vec3> vertices;
+  std::vector<std::array<int, 3>> triangles;
+  double deviation_mm = 0;
+};
+
+using Shape = std::variant<Box, Cylinder, HalfSpace, std::shared_ptr<const TriangleBody>>;
+
+// A drawer: every position from rest to rest + shift counts.
+struct Slide {
+  Vec3 shift = Vec3::Zero();
+};
+
+// A door: every position from rest to `by` (right-handed about `about`, unit) counts.
+struct Swing {
+  Vec3 at = Vec3::Zero(), about = Vec3::UnitZ();
+  Angle by;
+};
+
+using Motion = std::variant<std::monostate, Slide, Swing>;
+
+struct Body {
+  Shape shape;
+  Motion motion;
+};
+
+}  // namespace halfhard

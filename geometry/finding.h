@@ -1,0 +1,24 @@
+// What is wrong, doubtful or worth knowing about a plan. A bad design is data, not an error.
+#pragma once
+
+#include <string>
+
+namespace halfhard {
+
+enum class Severity { fail, warn, note };
+
+struct Finding {
+  std::string id;  // stable; once shipped never renamed
+  Severity severity = Severity::note;
+  std::string where;    // a run's or fixture's name, or empty for the whole job
+  std::string message;  // one sentence for a plumber
+  double value = 0;     // what was found, in `unit`
+  double limit = 0;     // what is allowed, in `unit`
+  std::string unit;     // "mm", "deg", "%", ... ; empty where there is no figure
+  std::string source;   // where the limit comes from
+  std::string pointer;  // JSON pointer into the job
+
+  friend bool operator==(const Finding&, const Finding&) = default;
+};
+
+}  // namespace halfhard

@@ -1,0 +1,61 @@
+#include "geometry/shown.h"
+
+#include <charconv>
+#include <cmath>
+#include <numeric>
+
+namespace halfhard {
+namespace {
+
+constexpr double kMmPerInch = 25.4;
+constexpr long kFractions = 32;
+
+// 1/32 counts as "2 15/32", "15/32" or "2".
+std::string inches_text(long thirty_seconds) {
+  const long whole = thirty_seconds / kFractions;
+  const long rest = thirty_seconds % kFractions;
+  if (rest == 0) return std::to_string(whole);
+  const long common = std::gcd(rest, kFractions);
+  const std::string fraction = std::to_string(rest / common) + "/" + std::to_string(kFractions / common);
+  return whole == 0 ? fraction : std::to_string(whole) + " " + fraction;
+}
+
+long to_thirty_seconds(double mm) { return std::lround(std::abs(mm) / kMmPerInch * kFractions); }
+
+}  // namespace
+
+std::string shown_number(double value, int decimals) {
+  char buffer[400];
+  const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, decimals).ptr;
+  std::string text(buffer, end);
+  if (text.find('.') != std::string::npos) {
+    text.erase(text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.pop_back();
+  }
+  return text == "-0" ? "0" : text;
+}
+
+std::string shown_length_bare(double mm, LengthUnit unit) {
+  if (unit == LengthUnit::mm) return shown_number(std::round(mm * 2) / 2, 1);
+  const long parts = to_thirty_seconds(mm);
+  return (mm < 0 && parts > 0 ? "-" : "") + inches_text(parts);
+}
+
+std::string shown_length(double mm, LengthUnit unit) {
+  return shown_length_bare(mm, unit) + (unit == LengthUnit::mm ? " mm" : " in");
+}
+
+std::string shown_dimension(double mm, LengthUnit unit) {
+  if (unit == LengthUnit::mm) return shown_length_bare(mm, unit);
+  const long parts = to_thirty_seconds(mm);
+  const long feet = parts / (12 * kFractions);
+  const std::string sign = mm < 0 && parts > 0 ? "-" : "";
+  const std::string inches = inches_text(parts % (12 * kFractions)) + "\"";
+  return sign + (feet == 0 ? inches : std::to_string(feet) + "'-" + inches);
+}
+
+std::string shown_angle_bare(Angle angle) { return shown_number(std::round(angle.degrees() * 10) / 10, 1); }
+
+std::string shown_angle(Angle angle) { return shown_angle_bare(angle) + "°"; }
+
+}  // namespace halfhard

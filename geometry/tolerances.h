@@ -1,0 +1,22 @@
+// Every tolerance of the program, each with its reason. All from the contract unless said otherwise.
+#pragma once
+
+namespace halfhard {
+
+// A turn below this is no bend, and directions within it are "the same", "vertical", "square to".
+inline constexpr double kSameDirection_deg = 0.01;
+// A straight between bends may be this much below 0 (rounding in the job's arithmetic) and then counts as 0.
+inline constexpr double kStraightSlack_mm = 1e-6;
+// A rotation this near to -180 degrees is written 180, so that rounding never flips the sign.
+inline constexpr double kHalfTurnSnap_deg = 1e-6;
+// A clearance fails where it is below what is required by more than this.
+inline constexpr double kClearanceSlack_mm = 1e-3;
+// An end farther than this from its connection, or turned more than this from it, misses it.
+inline constexpr double kMissedPlace_mm = 0.5;
+inline constexpr double kMissedDirection_deg = 0.5;
+// No length or coordinate beyond this: double arithmetic still resolves 1e-8 mm there.
+inline constexpr double kLargestLength_mm = 1e8;
+// How closely a STEP body is met by its triangles.
+inline constexpr double kTriangleDeviation_mm = 0.02;
+
+}  // namespace halfhard

@@ -1,0 +1,158 @@
+// A job as its author wrote it, with every expression worked out: lengths mm, angles degrees, names not yet resolved
+// into shapes. The reader (read_job.h) makes it from text; the planner turns it into a Plan.
+// Each part carries the JSON pointer of where it stands, for messages.
+#pragma once
+
+#include <map>
+#include <optional>
+#include <string>
+#include <variant>
+#include <vector>
+
+#include "geometry/bender.h"
+#include "geometry/fixture.h"
+#include "geometry/plan.h"
+#include "geometry/tube.h"
+#include "geometry/vec.h"
+
+namespace halfhard {
+
+// A direction word with its unit vector, in the order that the job lists them.
+struct WordShift {
+  std::string word;  // one of the six site words
+  double by_mm = 0;  // as written, sign kept
+  friend bool operator==(const WordShift&, const WordShift&) = default;
+};
+
+// Where a point of a connection was taped from a wall (a plane fixture).
+enum class TubeFace { near, centre, far };
+struct TapedOff {
+  std::string plane;  // name of a plane fixture
+  double by_mm = 0;
+  TubeFace until = TubeFace::centre;
+  std::string pointer;
+  friend bool operator==(const TapedOff&, const TapedOff&) = default;
+};
+using JobPoint = std::variant<Vec3, std::array<TapedOff, 3>>;
+
+struct JobConnection {
+  Connection base;  // `at` is set by the planner where `at` below is taped
+  JobPoint at;
+};
+// An end of a run: a named connection or one written inline (or a bare point/direction pair).
+using JobEnd = std::variant<std::string, JobConnection>;
+
+// A length, or what the `to` connection leaves.
+struct Rest {
+  friend bool operator==(Rest, Rest) = default;
+};
+using LegLength = std::variant<double, Rest>;
+
+// What a tape touched at an end of a measured leg.
+enum class TapeTouch { centre, outside, inside };
+struct Measured {
+  TapeTouch from = TapeTouch::centre, until = TapeTouch::centre;
+  friend bool operator==(const Measured&, const Measured&) = default;
+};
+
+struct GoStep {
+  Vec3 direction = Vec3::Zero();  // unit
+  LegLength by;
+  Measured measured;
+  std::string pointer;
+};
+struct ToStep {
+  std::variant<std::string, JobPoint> to;  // a connection's name, or a point
+  std::string pointer;
+};
+struct BendStep {
+  Angle angle, roll;
+  LegLength by;
+  Measured measured;
+  std::string pointer;
+};
+// How steep an offset is: by angle, by how much line it uses, or by the 600 mm rule setting.
+struct RuleSetting {};
+struct Advance {
+  double mm = 0;
+};
+enum class OffsetTape { centre, outside, inside };
+struct OffsetStep {
+  bool to_connection = false;    // "offset": "to"
+  std::vector<WordShift> shift;  // else these
+  std::variant<Angle, Advance, RuleSetting> steepness;
+  OffsetTape measured = OffsetTape::centre;
+  std::string pointer;
+};
+struct PassoverStep {
+  WordShift shift;
+  Angle angle;
+  std::optional<double> flat_mm;
+  bool height_to_crown = false;
+  std::string pointer;
+};
+using PathStep = std::variant<GoStep, ToStep, BendStep, OffsetStep, PassoverStep>;
+
+struct JobRun {
+  std::string name;
+  std::string tube, bender;  // names, known to exist
+  Service service = Service::none;
+  double lagging_mm = 0, keep_clear_mm = 0;
+  double spare_datum_mm = 0, spare_free_mm = 0;
+  std::optional<Marking> marking;  // default: `each` where the bender is not calibrated, else `all`
+  std::optional<double> drill_clearance_mm;
+  JobEnd from;
+  std::optional<JobEnd> to;
+  std::variant<End, std::vector<End>> hook = End::datum;
+  std::vector<int> order;  // empty: 1..n
+  bool has_path = false;   // a run with `from` and `to` and none is for `suggest`
+  std::vector<PathStep> path;
+  std::string pointer;
+};
+
+struct JobBank {
+  std::string of;
+  int count = 1;
+  Vec3 step = Vec3::Zero();
+  bool equal_gaps = false;
+  std::string pointer;
+};
+
+struct JobSiteCheck {
+  std::variant<Vec3, std::string> from, to;  // a point, or a connection's name
+  double measured_mm = 0, within_mm = 0;
+  std::string pointer;
+};
+
+// A limit that the job sets itself, with the reason that is printed beside every finding that uses it.
+struct JobLimit {
+  double value = 0;
+  std::string reason;
+  std::string pointer;
+};
+
+struct Job {
+  std::string title, origin, surface;
+  LengthUnit unit = LengthUnit::mm;
+  Tolerance tolerance;
+  std::map<std::string, double> values;  // worked out; lengths in mm
+  double list_clearances_within_mm = 250;
+  double drill_clearance_mm = 2;
+  int sets = 1;
+  Stock stock;
+  TitleBlock title_block;
+  std::map<std::string, JobLimit> limits;  // by finding id or limit name; see modeller/checks/limits.h
+
+  std::vector<Tube> tubes;
+  std::vector<Bender> benders;
+  std::vector<Fixture> fixtures;  // turned and sliding or swinging; STEP bodies read
+  std::vector<JobConnection> connections;
+  std::vector<JobSiteCheck> site_checks;
+  std::vector<JobRun> runs;
+  std::vector<JobBank> banks;
+
+  std::string stem;    // file name without folder and ending
+  std::string digest;  // of the text, hex
+};
+
+}  // namespace halfhard
