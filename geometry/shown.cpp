@@ -3,6 +3,7 @@
 #include <charconv>
 #include <cmath>
 #include <numeric>
+#include <string_view>
 
 namespace halfhard {
 namespace {
@@ -27,18 +28,18 @@ long to_thirty_seconds(double mm) { return std::lround(std::abs(mm) / kMmPerInch
 std::string shown_number(double value, int decimals) {
   char buffer[400];
   const auto end = std::to_chars(buffer, buffer + sizeof buffer, value, std::chars_format::fixed, decimals).ptr;
-  std::string text(buffer, end);
-  if (text.find('.') != std::string::npos) {
-    text.erase(text.find_last_not_of('0') + 1);
-    if (text.back() == '.') text.pop_back();
+  std::string_view text(buffer, end - buffer);
+  if (text.find('.') != std::string_view::npos) {
+    text = text.substr(0, text.find_last_not_of('0') + 1);
+    if (text.back() == '.') text.remove_suffix(1);
   }
-  return text == "-0" ? "0" : text;
+  return text == "-0" ? "0" : std::string(text);
 }
 
 std::string shown_length_bare(double mm, LengthUnit unit) {
   if (unit == LengthUnit::mm) return shown_number(std::round(mm * 2) / 2, 1);
   const long parts = to_thirty_seconds(mm);
-  return (mm < 0 && parts > 0 ? "-" : "") + inches_text(parts);
+  return mm < 0 && parts > 0 ? "-" + inches_text(parts) : inches_text(parts);
 }
 
 std::string shown_length(double mm, LengthUnit unit) {
@@ -49,9 +50,9 @@ std::string shown_dimension(double mm, LengthUnit unit) {
   if (unit == LengthUnit::mm) return shown_length_bare(mm, unit);
   const long parts = to_thirty_seconds(mm);
   const long feet = parts / (12 * kFractions);
-  const std::string sign = mm < 0 && parts > 0 ? "-" : "";
-  const std::string inches = inches_text(parts % (12 * kFractions)) + "\"";
-  return sign + (feet == 0 ? inches : std::to_string(feet) + "'-" + inches);
+  std::string text = mm < 0 && parts > 0 ? "-" : "";
+  if (feet != 0) text += std::to_string(feet) + "'-";
+  return text + inches_text(parts % (12 * kFractions)) + "\"";
 }
 
 std::string shown_angle_bare(Angle angle) { return shown_number(std::round(angle.degrees() * 10) / 10, 1); }
