@@ -16,18 +16,21 @@ struct Box {
   Vec3 centre = Vec3::Zero();
   Mat3 axes = Mat3::Identity();
   Vec3 half = Vec3::Zero();  // half the edge along each axis
+  friend bool operator==(const Box&, const Box&) = default;
 };
 
 // A round bar with flat ends.
 struct Cylinder {
   Vec3 from = Vec3::Zero(), to = Vec3::UnitZ();
   double radius = 0;
+  friend bool operator==(const Cylinder&, const Cylinder&) = default;
 };
 
 // All of space behind a flat face.
 struct HalfSpace {
   Vec3 at = Vec3::Zero();
   Vec3 facing = Vec3::UnitZ();  // unit, out of the solid: its free side
+  friend bool operator==(const HalfSpace&, const HalfSpace&) = default;
 };
 
 // A closed surface as triangles, outward by the right hand, within `deviation_mm` of the true surface.
@@ -42,12 +45,14 @@ using Shape = std::variant<Box, Cylinder, HalfSpace, std::shared_ptr<const Trian
 // A drawer: every position from rest to rest + shift counts.
 struct Slide {
   Vec3 shift = Vec3::Zero();
+  friend bool operator==(const Slide&, const Slide&) = default;
 };
 
 // A door: every position from rest to `by` (right-handed about `about`, unit) counts.
 struct Swing {
   Vec3 at = Vec3::Zero(), about = Vec3::UnitZ();
   Angle by;
+  friend bool operator==(const Swing&, const Swing&) = default;
 };
 
 using Motion = std::variant<std::monostate, Slide, Swing>;
@@ -55,6 +60,7 @@ using Motion = std::variant<std::monostate, Slide, Swing>;
 struct Body {
   Shape shape;
   Motion motion;
+  friend bool operator==(const Body&, const Body&) = default;
 };
 
 }  // namespace halfhard

@@ -22,6 +22,7 @@ struct Joist {
   Vec3 from, to;                            // axis, support to support, turned with the fixture
   Vec3 depth_direction, breadth_direction;  // unit
   double breadth_mm = 0, depth_mm = 0;
+  friend bool operator==(const Joist&, const Joist&) = default;
 };
 
 struct Fixture {
@@ -35,6 +36,7 @@ struct Fixture {
   Service service = Service::none;
   std::string file;  // the STEP file of a `solid`, as the job writes it
   std::string pointer;
+  friend bool operator==(const Fixture&, const Fixture&) = default;
 };
 
 // The mouth of a fitting. Also used for ends written inline in a run (then `name` is empty).
@@ -48,6 +50,7 @@ struct Connection {
   double straight_needed_mm = 0;       // mouth to first curve
   double loose_mm = 0;                 // how far the fitting can move along its axis
   std::string pointer;
+  friend bool operator==(const Connection&, const Connection&) = default;
 };
 
 }  // namespace halfhard

@@ -18,6 +18,7 @@ enum class LengthUnit { mm, inch };
 struct Tolerance {
   double length_mm = 3;
   Angle angle = Angle::degrees(3);
+  friend bool operator==(const Tolerance&, const Tolerance&) = default;
 };
 
 struct Clearance {
@@ -26,7 +27,6 @@ struct Clearance {
   double required_mm = 0;
   double uncertainty_mm = 0;
   Vec3 at_first = Vec3::Zero(), at_second = Vec3::Zero();  // the two nearest points
-  bool drilled = false;  // the run passes through a body that may be drilled: see Plan::drillings; never a failure
 };
 
 struct Drilling {
@@ -48,6 +48,7 @@ struct SiteCheck {
   Vec3 from = Vec3::Zero(), to = Vec3::Zero();
   double measured_mm = 0, within_mm = 0, computed_mm = 0;
   std::string pointer;
+  friend bool operator==(const SiteCheck&, const SiteCheck&) = default;
 };
 
 struct Bank {
@@ -57,18 +58,21 @@ struct Bank {
   bool equal_gaps = false;  // match "gaps"; else identical pieces
   std::vector<int> runs;    // indices into Plan::runs, first to last
   std::string pointer;
+  friend bool operator==(const Bank&, const Bank&) = default;
 };
 
 // Stock to cut from; see Job.
 struct Stock {
   std::vector<double> lengths_mm = {3000.0};
   double cutter_loss_mm = 0;
+  friend bool operator==(const Stock&, const Stock&) = default;
 };
 
 // What stands in a sheet's title block; empty where the job does not say.
 struct TitleBlock {
   std::string owner, identification, revision, date, created_by, approved_by;
   bool third_angle = false;
+  friend bool operator==(const TitleBlock&, const TitleBlock&) = default;
 };
 
 struct Plan {

@@ -38,6 +38,7 @@ using JobPoint = std::variant<Vec3, std::array<TapedOff, 3>>;
 struct JobConnection {
   Connection base;  // `at` is set by the planner where `at` below is taped
   JobPoint at;
+  friend bool operator==(const JobConnection&, const JobConnection&) = default;
 };
 // An end of a run: a named connection or one written inline (or a bare point/direction pair).
 using JobEnd = std::variant<std::string, JobConnection>;
@@ -60,21 +61,27 @@ struct GoStep {
   LegLength by;
   Measured measured;
   std::string pointer;
+  friend bool operator==(const GoStep&, const GoStep&) = default;
 };
 struct ToStep {
   std::variant<std::string, JobPoint> to;  // a connection's name, or a point
   std::string pointer;
+  friend bool operator==(const ToStep&, const ToStep&) = default;
 };
 struct BendStep {
   Angle angle, roll;
   LegLength by;
   Measured measured;
   std::string pointer;
+  friend bool operator==(const BendStep&, const BendStep&) = default;
 };
 // How steep an offset is: by angle, by how much line it uses, or by the 600 mm rule setting.
-struct RuleSetting {};
+struct RuleSetting {
+  friend bool operator==(RuleSetting, RuleSetting) = default;
+};
 struct Advance {
   double mm = 0;
+  friend bool operator==(const Advance&, const Advance&) = default;
 };
 enum class OffsetTape { centre, outside, inside };
 struct OffsetStep {
@@ -83,6 +90,7 @@ struct OffsetStep {
   std::variant<Angle, Advance, RuleSetting> steepness;
   OffsetTape measured = OffsetTape::centre;
   std::string pointer;
+  friend bool operator==(const OffsetStep&, const OffsetStep&) = default;
 };
 struct PassoverStep {
   WordShift shift;
@@ -90,6 +98,7 @@ struct PassoverStep {
   std::optional<double> flat_mm;
   bool height_to_crown = false;
   std::string pointer;
+  friend bool operator==(const PassoverStep&, const PassoverStep&) = default;
 };
 using PathStep = std::variant<GoStep, ToStep, BendStep, OffsetStep, PassoverStep>;
 
@@ -108,6 +117,7 @@ struct JobRun {
   bool has_path = false;   // a run with `from` and `to` and none is for `suggest`
   std::vector<PathStep> path;
   std::string pointer;
+  friend bool operator==(const JobRun&, const JobRun&) = default;
 };
 
 struct JobBank {
@@ -116,12 +126,14 @@ struct JobBank {
   Vec3 step = Vec3::Zero();
   bool equal_gaps = false;
   std::string pointer;
+  friend bool operator==(const JobBank&, const JobBank&) = default;
 };
 
 struct JobSiteCheck {
   std::variant<Vec3, std::string> from, to;  // a point, or a connection's name
   double measured_mm = 0, within_mm = 0;
   std::string pointer;
+  friend bool operator==(const JobSiteCheck&, const JobSiteCheck&) = default;
 };
 
 // A limit that the job sets itself, with the reason that is printed beside every finding that uses it.
@@ -129,6 +141,7 @@ struct JobLimit {
   double value = 0;
   std::string reason;
   std::string pointer;
+  friend bool operator==(const JobLimit&, const JobLimit&) = default;
 };
 
 struct Job {

@@ -1,0 +1,44 @@
+// { "bend": angle, "roll": r, "by": L }: a turn from the last leg, then a leg.
+#include "geometry/centreline.h"
+#include "geometry/tolerances.h"
+#include "modeller/steps/walker.h"
+
+namespace halfhard {
+
+Vec3 bent_direction(const BendStep& step, const Vec3& travel, const std::optional<Vec3>& normal_before) {
+  Vec3 normal;
+  if (normal_before) {
+    // The last bend's plane holds the last leg; taken square again against rounding.
+    normal = (*normal_before - normal_before->dot(travel) * travel).normalized();
+  } else {
+    const double off_vertical = angle_between(travel, Vec3::UnitZ()).degrees();
+    const bool vertical = off_vertical < kSameDirection_deg || off_vertical > 180 - kSameDirection_deg;
+    normal = travel.cross(vertical ? Vec3::UnitY() : Vec3::UnitZ()).normalized();
+  }
+  normal = Eigen::AngleAxisd(step.roll.radians(), travel) * normal;
+  return (step.angle.cos() * travel + step.angle.sin() * normal.cross(travel)).normalized();
+}
+
+void walk_step(const BendStep& step, Walker& walker) {
+  if (!walker.step_before()) {
+    walker.problem(step.pointer, "a bend at the very start", "a leg before it");
+    return;
+  }
+  if (!walker.direction()) return;  // the leg before it was refused already
+  Vec3 direction = *walker.direction();
+  if (step.angle.degrees() < kSameDirection_deg) {
+    walker.note("no-bend", "a turn under 0.01 degree is no bend: it is left out", step.pointer);
+  } else {
+    direction = bent_direction(step, *walker.direction(), walker.bend_normal());
+  }
+  double length = 0;
+  if (const auto* by = std::get_if<double>(&step.by)) {
+    length = walker.from_tape(*by, step.measured, direction, step.pointer);
+  } else {
+    length = walker.unknowns().rest_mm;
+    walker.rest_direction = direction;
+  }
+  walker.leg(direction, length, step.pointer);
+}
+
+}  // namespace halfhard

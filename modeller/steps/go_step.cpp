@@ -1,0 +1,17 @@
+// { "go": direction, "by": L }: a leg.
+#include "modeller/steps/walker.h"
+
+namespace halfhard {
+
+void walk_step(const GoStep& step, Walker& walker) {
+  double length = 0;
+  if (const auto* by = std::get_if<double>(&step.by)) {
+    length = walker.from_tape(*by, step.measured, step.direction, step.pointer);
+  } else {
+    length = walker.unknowns().rest_mm;
+    walker.rest_direction = step.direction;
+  }
+  walker.leg(step.direction, length, step.pointer);
+}
+
+}  // namespace halfhard
