@@ -1,0 +1,54 @@
+// One piece of a tube, straight or bend, laid out for fast closed-form distances. Site frame, mm.
+#pragma once
+
+#include "geometry/bounds.h"
+#include "geometry/centreline.h"
+#include "geometry/vec.h"
+
+namespace halfhard {
+
+// Where a point is nearest to something: negative distance inside it, `at` on its surface (or on the line itself).
+struct Foot {
+  double distance = 0;
+  Vec3 at = Vec3::Zero();
+};
+
+// A straight or an arc of a centre line; `s` below runs from 0 to `length` within the piece.
+struct SolidPiece {
+  bool straight = true;
+  Vec3 from = Vec3::Zero(), to = Vec3::Zero();
+  Vec3 direction = Vec3::UnitX();  // of travel at the start
+  double length = 0;
+  double starts_at = 0;  // along the whole line
+  int first_leg = 0, last_leg = 0;
+  // Arcs only.
+  Vec3 centre = Vec3::Zero(), outwards = Vec3::UnitX(), axis = Vec3::UnitZ();
+  Vec3 middle = Vec3::UnitX();  // unit, from the centre to the middle of the arc
+  double radius = 0, sweep = 0, cos_half = 0;
+  // A ball around the centre line's piece.
+  Vec3 ball = Vec3::Zero();
+  double ball_radius = 0;
+
+  double curvature() const { return straight ? 0 : 1 / radius; }
+  Vec3 point(double s) const;
+  Vec3 tangent(double s) const;  // unit, of travel
+  Vec3 end_tangent() const { return tangent(length); }
+  // The nearest place of the centre line's piece to a point, as `s`; the piece need not be near.
+  double nearest_s(const Vec3& point) const;
+  Foot foot(const Vec3& point) const;  // on the centre line, distance never negative
+  // The solid of the discs of `tube_radius` along the piece, flat ends; distance 0 inside it. Exact for tubes thinner
+  // than the bend's radius.
+  Foot solid_foot(double tube_radius, const Vec3& point) const;
+  Bounds line_bounds() const;  // of the centre line's piece
+  void move(const Vec3& shift);
+};
+
+SolidPiece straight_piece(const Vec3& from, const Vec3& to);
+SolidPiece arc_piece(const Arc& arc);
+// The whole rim of a disc: an arc of 360 degrees.
+SolidPiece rim_piece(const Vec3& centre, const Vec3& normal, double radius);
+
+// The nearest point of a solid disc; distance never negative.
+Foot disc_foot(const Vec3& centre, const Vec3& normal, double radius, const Vec3& point);
+
+}  // namespace halfhard
