@@ -1,0 +1,178 @@
+#include "geometry/check_dimension.h"
+
+#include <algorithm>
+#include <cmath>
+#include <limits>
+#include <optional>
+
+#include "geometry/forming.h"
+#include "geometry/require.h"
+#include "geometry/tolerances.h"
+
+namespace halfhard {
+namespace {
+
+// A bend and its neighbourhood in the piece just after it.
+struct Scene {
+  const FormedPiece& piece;
+  int at;  // index into piece.bends of the bend just made
+  double outside_radius_mm;
+
+  const CentreLine& line() const { return piece.line; }
+  int number(int index) const { return piece.bends[index]; }
+  bool has(int index) const { return index >= 0 && index < static_cast<int>(piece.bends.size()); }
+};
+
+// Legs by the bends that they lie between.
+std::string leg_name(const Scene& scene, int leg) {
+  if (!scene.has(leg - 1)) return "the datum end's leg";
+  if (!scene.has(leg)) return "the free end's leg";
+  return "the leg between bends " + std::to_string(scene.number(leg - 1)) + " and " + std::to_string(scene.number(leg));
+}
+
+double same_direction_rad() { return Angle::degrees(kSameDirection_deg).radians(); }
+
+// Case 1: the legs on either side of this bend and its neighbour are parallel.
+std::optional<CheckDimension> over_parallel_legs(const Scene& scene, int neighbour) {
+  if (!scene.has(neighbour)) return std::nullopt;
+  const int middle = std::max(scene.at, neighbour);  // the leg between the two bends
+  const Vec3 first = scene.line().leg_direction(middle - 1), second = scene.line().leg_direction(middle + 1);
+  if (first.cross(second).norm() > same_direction_rad()) return std::nullopt;
+  const Vec3 across = scene.line().points()[middle + 1] - scene.line().points()[middle];
+  const double apart = (across - across.dot(first) * first).norm();
+  return CheckDimension{"over both outsides, square across, of " + leg_name(scene, middle - 1) + " and " +
+                            leg_name(scene, middle + 1) + "; the same near the bends and as far along as both reach",
+                        apart + 2 * scene.outside_radius_mm, 0};
+}
+
+bool is_square(const Scene& scene, int index) {
+  return std::abs(scene.line().bend_angle(index).degrees() - 90) <= kSameDirection_deg;
+}
+
+// Case 2, on one side of a 90: `leg` is the one that the tape lies along.
+std::optional<CheckDimension> along_leg(const Scene& scene, int leg) {
+  const int other = leg == scene.at ? scene.at - 1 : scene.at + 1;  // the bend at the leg's other end
+  const int target = leg == scene.at ? scene.at + 1 : scene.at;     // the leg on the far side of the 90
+  const double length = scene.line().leg_length_mm(leg);
+  const std::string to = " to the outside of " + leg_name(scene, target);
+  if (!scene.has(other)) {
+    const std::string end = leg == 0 ? "the datum end" : "the free end";
+    return CheckDimension{"from " + end + ", along its leg," + to, length + scene.outside_radius_mm, 0};
+  }
+  if (!is_square(scene, other)) return std::nullopt;
+  const int beyond = leg == scene.at ? leg - 1 : leg + 1;
+  return CheckDimension{"along " + leg_name(scene, leg) + ", from the outside of " + leg_name(scene, beyond) + to,
+                        length + 2 * scene.outside_radius_mm, 0};
+}
+
+// A place that a tape can touch, on one side of the bend.
+struct Place {
+  std::string text;
+  Vec3 at;
+  double along_mm;  // on the centre line
+};
+
+Place end_face(const Scene& scene, bool datum) {
+  if (datum) return {"the middle of the datum end", scene.line().points().front(), 0};
+  return {"the middle of the free end", scene.line().points().back(), scene.line().length_mm()};
+}
+
+Place back_of_bend(const Scene& scene, int index) {
+  int seen = 0;
+  for (const Piece& piece : scene.line().pieces()) {
+    const auto* arc = std::get_if<Arc>(&piece.shape);
+    if (arc == nullptr || seen++ != index) continue;
+    const double half = arc->sweep.radians() / 2;
+    const Vec3 outwards = (arc->point(half) - arc->centre).normalized();
+    return {"the middle of the back of bend " + std::to_string(scene.number(index)),
+            arc->point(half) + scene.outside_radius_mm * outwards, piece.starts_at_mm + piece.length_mm / 2};
+  }
+  HALFHARD_REQUIRE(false);
+}
+
+std::vector<Place> places(const Scene& scene, bool datum) {
+  std::vector<Place> found = {end_face(scene, datum)};
+  const int neighbour = datum ? scene.at - 1 : scene.at + 1;
+  if (scene.has(neighbour)) found.push_back(back_of_bend(scene, neighbour));
+  return found;
+}
+
+// Does the tube itself stand in the tape's way? Points of the centre line away from both places come nearer than the
+// outside of the tube. Sampled each quarter of a radius: good to a tenth of it, and only a choice hangs on it.
+bool tube_bars(const Scene& scene, const Place& from, const Place& to) {
+  const Vec3 way = to.at - from.at;
+  const double length = way.norm();
+  if (length < 1e-9) return true;
+  const double radius = scene.outside_radius_mm;
+  const double step = std::max(radius / 4, scene.line().length_mm() / 4000);
+  for (double s = 0; s <= scene.line().length_mm(); s += step) {
+    if (std::abs(s - from.along_mm) < 4 * radius || std::abs(s - to.along_mm) < 4 * radius) continue;
+    const Vec3 offset = scene.line().point_at(s) - from.at;
+    const double along = std::clamp(offset.dot(way) / length, 0.0, length);
+    if ((offset - along * way / length).norm() < radius) return true;
+  }
+  return false;
+}
+
+// How far the dimension moves for an error of one degree, and of one mm of mark, together; the side beyond the bend
+// turns about its intersection, or slides by the difference of the two directions.
+double moves_mm(const Scene& scene, const Place& from, const Place& to) {
+  const Vec3 before = scene.line().leg_direction(scene.at), after = scene.line().leg_direction(scene.at + 1);
+  const Vec3 axis = before.cross(after).normalized();
+  const Vec3 way = (to.at - from.at).normalized();
+  const double per_degree =
+      std::abs(way.dot(axis.cross(to.at - scene.line().points()[scene.at + 1]))) * Angle::degrees(1).radians();
+  const double per_mm = std::abs(way.dot(after - before));
+  return per_degree + per_mm;
+}
+
+// Case 3. The two end faces where they tell enough; end faces barred or telling little, the best of what is left.
+CheckDimension straight_across(const Scene& scene) {
+  constexpr double kTellsEnough_mm = 0.75;
+  double best = -std::numeric_limits<double>::infinity();
+  std::optional<CheckDimension> chosen;
+  for (const Place& from : places(scene, true)) {
+    for (const Place& to : places(scene, false)) {
+      // A barred line is still a true dimension: taken only where there is nothing else.
+      const double moves = tube_bars(scene, from, to) ? -1 : moves_mm(scene, from, to);
+      if (moves > best) {
+        best = moves;
+        chosen = CheckDimension{"straight from " + from.text + " to " + to.text, (to.at - from.at).norm(), 0};
+      }
+      if (best >= kTellsEnough_mm) return *chosen;
+    }
+  }
+  return *chosen;
+}
+
+CheckDimension choose(const Scene& scene, End hook) {
+  for (const int neighbour : {scene.at - 1, scene.at + 1}) {
+    if (const auto check = over_parallel_legs(scene, neighbour)) return *check;
+  }
+  if (is_square(scene, scene.at)) {
+    // The hook side first: its leg is the one that the mark was laid on.
+    const bool datum = hook == End::datum;
+    for (const int leg : {datum ? scene.at : scene.at + 1, datum ? scene.at + 1 : scene.at}) {
+      if (const auto check = along_leg(scene, leg)) return *check;
+    }
+  }
+  return straight_across(scene);
+}
+
+}  // namespace
+
+CheckDimension check_dimension(const Run& run, int number, double tolerance_mm) {
+  HALFHARD_REQUIRE(number >= 1 && number <= static_cast<int>(run.bends.size()));
+  const Bend& bend = run.bends[number - 1];
+  const FormedPiece piece = after_bend(run, bend.made);
+  const Scene scene{piece, piece.intersection_of(number) - 1, run.tube->outside_radius_mm()};
+  CheckDimension check = choose(scene, bend.hook);
+  check.tolerance_mm = tolerance_mm;
+  return check;
+}
+
+void fill_check_dimensions(Run& run, double tolerance_mm) {
+  for (Bend& bend : run.bends) bend.check = check_dimension(run, bend.number, tolerance_mm);
+}
+
+}  // namespace halfhard

@@ -1,0 +1,26 @@
+// The check of a bend: one dimension, by tape alone, that proves the bend just made, in the state after it (later bends
+// still straight; spare and insertions are tube).
+//
+// Chosen in this order:
+//  1. this bend and a neighbour already made leave two parallel legs (an offset closed, a U): over both outsides;
+//  2. a 90 beside a tube end or beside a 90 already made: along the leg between, from the end or from the outside of
+//  the
+//     neighbour's leg, to the outside of the other leg. Proves the mark; the angle is proved by a square or the rule;
+//  3. else a straight line between two places that a tape can touch, one on either side of the bend: middles of the end
+//     faces, or the middle of the back of a neighbouring bend. Of those that the tube itself does not bar, the one
+//     that an error of the angle and of the mark moves most.
+// Lengths mm, exact for the nominal shape.
+#pragma once
+
+#include "geometry/run.h"
+
+namespace halfhard {
+
+// What bend `number` is proved by. `tolerance_mm` is the job's length tolerance and is handed through.
+// Requires 1 <= number <= number of bends; uses everything of the bends but their `check`.
+CheckDimension check_dimension(const Run& run, int number, double tolerance_mm);
+
+// Fills the check of every bend.
+void fill_check_dimensions(Run& run, double tolerance_mm);
+
+}  // namespace halfhard
