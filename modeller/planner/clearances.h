@@ -1,0 +1,65 @@
+// Measures the clearances of a plan and finds its drilled holes. Keeps what it measured by pair, so that after an edit
+// only the pairs that it reaches are measured again.
+#pragma once
+
+#include <memory>
+#include <optional>
+#include <unordered_map>
+#include <vector>
+
+#include "geometry/distance.h"
+#include "geometry/passages.h"
+#include "geometry/plan.h"
+#include "modeller/job/job.h"
+
+namespace halfhard {
+
+class ClearanceBook {
+ public:
+  // Fills clearances and drillings of the plan from its runs and fixtures (contract, section 3 "Clearances"): run and
+  // fixture, then two runs in the plan's order, then runs with themselves. Those within `list_clearances_within_mm` or
+  // below what is required, and for each run its nearest fixture and nearest other run.
+  void measure(Plan& plan, const Job& job);
+
+ private:
+  struct RunSolid {
+    std::shared_ptr<const Run> run;  // keeps the address, which is the key, from being used again
+    TubeBody body;
+  };
+  struct FixtureSolid {
+    std::shared_ptr<const Fixture> fixture;
+    std::shared_ptr<const Obstacle> obstacle;
+  };
+  struct Key {
+    const void* first;
+    const void* second;
+    friend bool operator==(const Key&, const Key&) = default;
+  };
+  struct KeyHash {
+    std::size_t operator()(const Key& key) const;
+  };
+  // What is known of a pair: its separation, or that it is farther than `beyond_mm`.
+  struct Measured {
+    std::optional<Separation> separation;
+    double beyond_mm = 0;
+    std::vector<Passage> drilled;  // where the run goes through a body that may be drilled
+  };
+
+  struct Scene;
+  const Measured& run_fixture(const RunSolid& run, const FixtureSolid& fixture, double limit_mm);
+  const Measured& run_run(const RunSolid& first, const RunSolid& second, double limit_mm);
+  const Measured& run_self(const RunSolid& run, double limit_mm);
+  template <class Measure>
+  const Measured& remembered(const Key& key, double limit_mm, Measure measure);
+  void prepare(const Plan& plan);
+  void list_fixtures(Plan& plan, const Job& job, std::size_t run);
+  void list_runs(Plan& plan);
+  void list_selves(Plan& plan);
+
+  std::vector<RunSolid> runs_;
+  std::vector<FixtureSolid> fixtures_;
+  using Pairs = std::unordered_map<Key, Measured, KeyHash>;
+  Pairs pairs_, pairs_before_;
+};
+
+}  // namespace halfhard

@@ -1,0 +1,14 @@
+// The distances that a person taped on site to prove the job's coordinates.
+#pragma once
+
+#include <vector>
+
+#include "geometry/plan.h"
+#include "modeller/job/job.h"
+#include "modeller/planner/problem.h"
+
+namespace halfhard {
+
+std::vector<SiteCheck> site_checks_of(const Job& job, Problems& problems);
+
+}  // namespace halfhard
