@@ -77,34 +77,42 @@ Place end_face(const Scene& scene, bool datum) {
   return {"the middle of the free end", scene.line().points().back(), scene.line().length_mm()};
 }
 
-Place back_of_bend(const Scene& scene, int index) {
+const Arc& arc_of(const Scene& scene, int index, double* starts_at_mm = nullptr) {
   int seen = 0;
   for (const Piece& piece : scene.line().pieces()) {
     const auto* arc = std::get_if<Arc>(&piece.shape);
     if (arc == nullptr || seen++ != index) continue;
-    const double half = arc->sweep.radians() / 2;
-    const Vec3 outwards = (arc->point(half) - arc->centre).normalized();
-    return {"the middle of the back of bend " + std::to_string(scene.number(index)),
-            arc->point(half) + scene.outside_radius_mm * outwards, piece.starts_at_mm + piece.length_mm / 2};
+    if (starts_at_mm != nullptr) *starts_at_mm = piece.starts_at_mm;
+    return *arc;
   }
   HALFHARD_REQUIRE(false);
 }
 
+Place back_of_bend(const Scene& scene, int index) {
+  double starts_at = 0;
+  const Arc& arc = arc_of(scene, index, &starts_at);
+  const double half = arc.sweep.radians() / 2;
+  const Vec3 outwards = (arc.point(half) - arc.centre).normalized();
+  return {"the middle of the back of bend " + std::to_string(scene.number(index)),
+          arc.point(half) + scene.outside_radius_mm * outwards, starts_at + arc.radius * half};
+}
+
+// The end face first, then the bends from the nearest on.
 std::vector<Place> places(const Scene& scene, bool datum) {
   std::vector<Place> found = {end_face(scene, datum)};
-  const int neighbour = datum ? scene.at - 1 : scene.at + 1;
-  if (scene.has(neighbour)) found.push_back(back_of_bend(scene, neighbour));
+  const int step = datum ? -1 : 1;
+  for (int index = scene.at + step; scene.has(index); index += step) found.push_back(back_of_bend(scene, index));
   return found;
 }
 
 // Does the tube itself stand in the tape's way? Points of the centre line away from both places come nearer than the
-// outside of the tube. Sampled each quarter of a radius: good to a tenth of it, and only a choice hangs on it.
+// outside of the tube. Sampled each radius of the tube: good to an eighth of it, and only a choice hangs on it.
 bool tube_bars(const Scene& scene, const Place& from, const Place& to) {
   const Vec3 way = to.at - from.at;
   const double length = way.norm();
   if (length < 1e-9) return true;
   const double radius = scene.outside_radius_mm;
-  const double step = std::max(radius / 4, scene.line().length_mm() / 4000);
+  const double step = std::max(radius, scene.line().length_mm() / 2000);
   for (double s = 0; s <= scene.line().length_mm(); s += step) {
     if (std::abs(s - from.along_mm) < 4 * radius || std::abs(s - to.along_mm) < 4 * radius) continue;
     const Vec3 offset = scene.line().point_at(s) - from.at;
@@ -114,32 +122,45 @@ bool tube_bars(const Scene& scene, const Place& from, const Place& to) {
   return false;
 }
 
-// How far the dimension moves for an error of one degree, and of one mm of mark, together; the side beyond the bend
-// turns about its intersection, or slides by the difference of the two directions.
-double moves_mm(const Scene& scene, const Place& from, const Place& to) {
-  const Vec3 before = scene.line().leg_direction(scene.at), after = scene.line().leg_direction(scene.at + 1);
-  const Vec3 axis = before.cross(after).normalized();
+// How far the dimension moves, to first order, for a degree too many and for a mark a millimetre out. The curve starts
+// at the hook; what is beyond its other end turns about that end, or shifts by the difference of the two directions.
+struct Moves {
+  double per_degree_mm, per_mark_mm;
+};
+
+Moves moves(const Scene& scene, const Place& from, const Place& to) {
+  const Arc& arc = arc_of(scene, scene.at);
+  const double sweep = arc.sweep.radians();
+  const bool datum = scene.piece.hook == End::datum;
+  const Vec3 pivot = datum ? arc.point(sweep) : arc.point(0);
+  const Vec3 swung = datum ? to.at : from.at;
   const Vec3 way = (to.at - from.at).normalized();
-  const double per_degree =
-      std::abs(way.dot(axis.cross(to.at - scene.line().points()[scene.at + 1]))) * Angle::degrees(1).radians();
-  const double per_mm = std::abs(way.dot(after - before));
-  return per_degree + per_mm;
+  return {std::abs(way.dot(arc.axis().cross(swung - pivot))) * Angle::degrees(1).radians(),
+          std::abs(way.dot(arc.direction(sweep) - arc.along))};
 }
 
-// Case 3. The two end faces where they tell enough; end faces barred or telling little, the best of what is left.
+// Case 3. The two end faces where they tell enough of the angle; else the best of the places, the angle before the
+// mark.
 CheckDimension straight_across(const Scene& scene) {
-  constexpr double kTellsEnough_mm = 0.75;
+  constexpr double kTellsEnough_mm = 0.75;  // per degree: a tape read to the millimetre shows two degrees
+  constexpr double kTellsNoMore_mm = 2.0;   // beyond this per degree, what the mark moves decides
+  constexpr double kBarred = 100;
   double best = -std::numeric_limits<double>::infinity();
   std::optional<CheckDimension> chosen;
   for (const Place& from : places(scene, true)) {
     for (const Place& to : places(scene, false)) {
+      const Moves by = moves(scene, from, to);
+      double score = std::min(by.per_degree_mm, kTellsNoMore_mm) + by.per_mark_mm / 10;
+      if (score <= best) continue;
       // A barred line is still a true dimension: taken only where there is nothing else.
-      const double moves = tube_bars(scene, from, to) ? -1 : moves_mm(scene, from, to);
-      if (moves > best) {
-        best = moves;
+      const bool barred = tube_bars(scene, from, to);
+      if (barred) score -= kBarred;
+      if (score > best) {
+        best = score;
         chosen = CheckDimension{"straight from " + from.text + " to " + to.text, (to.at - from.at).norm(), 0};
       }
-      if (best >= kTellsEnough_mm) return *chosen;
+      const bool end_faces = from.along_mm == 0 && to.along_mm == scene.line().length_mm();
+      if (end_faces && !barred && by.per_degree_mm >= kTellsEnough_mm) return *chosen;
     }
   }
   return *chosen;

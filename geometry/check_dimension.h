@@ -7,8 +7,8 @@
 //  the
 //     neighbour's leg, to the outside of the other leg. Proves the mark; the angle is proved by a square or the rule;
 //  3. else a straight line between two places that a tape can touch, one on either side of the bend: middles of the end
-//     faces, or the middle of the back of a neighbouring bend. Of those that the tube itself does not bar, the one
-//     that an error of the angle and of the mark moves most.
+//     faces where an error of the angle shows there, else of those and the middles of the backs of bends the two that
+//     it shows at most; none that the tube itself bars.
 // Lengths mm, exact for the nominal shape.
 #pragma once
 

@@ -1,30 +1,27 @@
-// How far the free end of a piece may miss when it is bent by its table: radius, marks and angles carried through.
-// A linear estimate for small errors, good to a few per cent of itself; not a bound.
+// The likely error that papers say once: how far the free end may miss when a piece is bent by its table alone, without
+// the check dimensions. end_error.h carries the errors through; here is what is assumed of the bench.
 #pragma once
 
+#include "geometry/end_error.h"
 #include "geometry/plan.h"
 
 namespace halfhard {
 
-// What is assumed of the bench. Mark: a pencil line laid by tape (common practice, no source). Radius, measured: what a
-// trial bend taped to 0.5 mm gives (common practice, no source); not measured: a tenth, because four published radii of
-// 15 mm tube spread from 50 to 60 mm about 55. Angle: the job's own tolerance.
+// A pencil line laid by tape; a radius taped off a trial bend (both common practice, no source).
 inline constexpr double kMarkError_mm = 0.5;
 inline constexpr double kMeasuredRadiusError_mm = 0.5;
+// A radius that was not measured: four published radii of 15 mm tube spread from 50 to 60 mm about 55, a tenth.
 inline constexpr double kUnmeasuredRadiusError_share = 0.1;
 
 struct LikelyError {
-  double mm = 0;  // root of the sum of the squares of the three
-  double from_angles_mm = 0, from_marks_mm = 0, from_radius_mm = 0;
-  // The assumptions, in `mm` and degrees.
-  double mark_mm = kMarkError_mm, radius_mm = 0;
-  Angle angle;
+  BenchErrors assumed;  // angles and rotations within the job's tolerance
+  EndError at_end;
+  double mm = 0;  // at_end.total_mm()
 };
 
-// Angles and marks err each by itself (squares add up); the radius errs alike in every bend. 0 for a run without bends.
 LikelyError likely_error(const Run& run, const Tolerance& tolerance);
 
-// One sentence for the foot of a table: what it is and what it comes from.
-std::string likely_error_text(const LikelyError& error, LengthUnit unit);
+// One sentence for the foot of a table: how much, and what it comes from. Empty for a straight piece.
+std::string likely_error_text(const Run& run, const Tolerance& tolerance, LengthUnit unit);
 
 }  // namespace halfhard
