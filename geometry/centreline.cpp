@@ -71,7 +71,7 @@ CentreLine CentreLine::through(std::vector<Vec3> points, double radius_mm) {
     HALFHARD_REQUIRE(straight >= -kStraightSlack_mm * 1.5);
     const Vec3 from = p[leg] + setback_before * direction;
     const Vec3 until = p[leg + 1] - setback * direction;
-    if (straight > 0) {
+    if (straight > kNoStraight_mm) {
       line.pieces_.push_back({Straight{from, until}, s, straight, leg, leg});
       s += straight;
     }
@@ -100,7 +100,7 @@ double CentreLine::straight_mm(int leg) const {
   double straight = leg_length_mm(leg);
   if (leg > 0) straight -= radius_ * bend_angle(leg - 1).tan_of_half();
   if (leg + 1 < leg_count()) straight -= radius_ * bend_angle(leg).tan_of_half();
-  return std::max(0.0, straight);
+  return straight > kNoStraight_mm ? straight : 0.0;
 }
 
 const Piece& CentreLine::piece_at(double s_mm) const {

@@ -7,6 +7,8 @@ namespace halfhard {
 inline constexpr double kSameDirection_deg = 0.01;
 // A straight between bends may be this much below 0 (rounding in the job's arithmetic) and then counts as 0.
 inline constexpr double kStraightSlack_mm = 1e-6;
+// A straight below this is rounding, not tube: it counts as 0, so that no piece is too short to have a direction.
+inline constexpr double kNoStraight_mm = 1e-9;
 // A rotation this near to -180 degrees is written 180, so that rounding never flips the sign.
 inline constexpr double kHalfTurnSnap_deg = 1e-6;
 // A clearance fails where it is below what is required by more than this.
