@@ -1,20 +1,18 @@
 // A command of the program: one file and one line in the table (commands.cpp), from which help is printed.
 #pragma once
 
+#include <map>
 #include <span>
 #include <string>
 #include <vector>
 
 namespace halfhard {
 
-// What every command understands.
+// What stood on the command line after the command's name.
 struct CommandLine {
-  std::vector<std::string> files;        // JOB..., KIND or whatever stands free
-  std::vector<std::string> set;          // --set name=value, in order
-  std::vector<std::string> allow;        // --allow DIR
-  std::string out;                       // --out
-  std::vector<std::string> passed_on;    // what only another program understands, as written
-  std::string program;                   // path of this program, to find its neighbours
+  std::vector<std::string> files;          // JOB..., KIND or whatever the command takes
+  std::map<std::string, std::string> set;  // --set name=value
+  std::vector<std::string> allow;          // --allow DIR
 };
 
 // Exit status of the program (contract, section 5).
@@ -25,12 +23,13 @@ inline constexpr int kFileTrouble = 3;
 
 struct Command {
   const char* name;
-  const char* arguments;  // as help shows them: "JOB..."
+  const char* arguments;  // as help shows them
   const char* does;       // one line
   std::size_t least_files, most_files;
-  bool takes_out = false;  // --out
-  bool passes_on = false;  // options of its own, read by the program that does the work
+  // Prints what it has to say and returns the exit status. Null where another program does the work.
   int (*run)(const CommandLine&);
+  // The program beside this one that is handed the whole command line instead.
+  const char* program;
 };
 
 std::span<const Command> commands();
@@ -38,9 +37,6 @@ std::span<const Command> commands();
 int run_report(const CommandLine&);
 int run_check(const CommandLine&);
 int run_start(const CommandLine&);
-int run_make(const CommandLine&);
-int run_view(const CommandLine&);
-int run_picture(const CommandLine&);
 int run_suggest(const CommandLine&);
 int run_correct(const CommandLine&);
 int run_calibrate(const CommandLine&);

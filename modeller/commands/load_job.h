@@ -1,0 +1,32 @@
+// From a job file to its plan, or to why it cannot be used.
+#pragma once
+
+#include <memory>
+#include <string>
+#include <vector>
+
+#include "geometry/plan.h"
+#include "modeller/commands/command.h"
+#include "modeller/job/job.h"
+#include "modeller/job/job_source.h"
+
+namespace halfhard {
+
+struct LoadedJob {
+  std::string file;  // as the person named it
+  std::shared_ptr<const JobSource> source;
+  std::shared_ptr<const Job> job;
+  std::shared_ptr<const Plan> plan;  // null where there are problems
+  std::vector<JobProblem> problems;
+
+  // 1-based line in the file of what a JSON pointer points at; 0 where there is none.
+  int line_of(const std::string& pointer) const;
+  // A line each, on standard error.
+  void print_problems() const;
+  // 0, or 1 where a finding fails, or that of the problems.
+  int status() const;
+};
+
+LoadedJob load_job(const std::string& file, const CommandLine& line);
+
+}  // namespace halfhard

@@ -1,0 +1,21 @@
+// halfhard report JOB: the report, JSON on standard output.
+#include <cstdio>
+
+#include "exporters/report/report.h"
+#include "modeller/commands/command.h"
+#include "modeller/commands/load_job.h"
+
+namespace halfhard {
+
+int run_report(const CommandLine& line) {
+  const LoadedJob loaded = load_job(line.files[0], line);
+  if (!loaded.plan) {
+    loaded.print_problems();
+  } else {
+    const std::string text = report(*loaded.plan);
+    std::fwrite(text.data(), 1, text.size(), stdout);
+  }
+  return loaded.status();
+}
+
+}  // namespace halfhard

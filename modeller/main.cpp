@@ -1,0 +1,86 @@
+// The program: picks the command, reads what all commands understand, hands over.
+#include <CLI/CLI.hpp>
+#include <cstdio>
+#include <string>
+#include <vector>
+
+#include "modeller/commands/command.h"
+#include "modeller/commands/neighbour.h"
+#include "modeller/job/problem.h"
+
+namespace halfhard {
+namespace {
+
+void print_help() {
+  std::puts("halfhard COMMAND ...: bent copper tube from a job file\n");
+  for (const Command& command : commands()) {
+    std::printf("  %-9s %-20s %s\n", command.name, command.arguments, command.does);
+  }
+  std::puts(
+      "\n--set NAME=VALUE overrides a value of the job in any of them; --allow DIR lets a job use files under DIR.\n"
+      "Exit status: 0 all well; 1 a finding fails or nothing was found; 2 the job or the command line cannot be used;\n"
+      "3 a file is missing or cannot be read or written.");
+}
+
+const Command* find_command(const std::string& name) {
+  for (const Command& command : commands()) {
+    if (name == command.name) return &command;
+  }
+  return nullptr;
+}
+
+int unusable(const std::string& message) {
+  std::fprintf(stderr, "halfhard: %s\n", message.c_str());
+  return kUnusable;
+}
+
+int unknown_command(const std::string& name) {
+  std::vector<std::string> names;
+  for (const Command& command : commands()) names.push_back(command.name);
+  const std::string nearest = nearest_name(name, names);
+  return unusable("command " + quoted(name) + ", allowed " + quoted_list(names) +
+                  (nearest.empty() ? "" : " (did you mean " + quoted(nearest) + "?)"));
+}
+
+int run(const Command& command, int argc, char** argv) {
+  CLI::App app(command.does, std::string("halfhard ") + command.name);
+  CommandLine line;
+  std::vector<std::string> overrides;
+  app.add_option("files", line.files, command.arguments);
+  app.add_option("--set", overrides, "NAME=VALUE: overrides a value of the job")->allow_extra_args(false);
+  app.add_option("--allow", line.allow, "DIR: the job may use files under it")->allow_extra_args(false);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::CallForHelp&) {
+    std::fputs(app.help().c_str(), stdout);
+    return kAllWell;
+  } catch (const CLI::ParseError& error) {
+    return unusable(std::string(command.name) + ": " + error.what());
+  }
+  for (const std::string& each : overrides) {
+    const std::size_t equals = each.find('=');
+    if (equals == std::string::npos || equals == 0) return unusable("--set " + quoted(each) + ", allowed NAME=VALUE");
+    line.set[each.substr(0, equals)] = each.substr(equals + 1);
+  }
+  if (line.files.size() < command.least_files || line.files.size() > command.most_files) {
+    return unusable(std::string(command.name) + " takes " + command.arguments + ", found " +
+                    std::to_string(line.files.size()) + " of them");
+  }
+  return command.run(line);
+}
+
+}  // namespace
+}  // namespace halfhard
+
+int main(int argc, char** argv) {
+  using namespace halfhard;
+  const std::string name = argc > 1 ? argv[1] : "";
+  if (name.empty() || name == "help" || name == "--help" || name == "-h") {
+    print_help();
+    return name.empty() ? kUnusable : kAllWell;
+  }
+  const Command* command = find_command(name);
+  if (!command) return unknown_command(name);
+  if (command->program) return become_program(command->program, argv);
+  return run(*command, argc - 1, argv + 1);
+}
