@@ -1,0 +1,226 @@
+#include "exporters/bench/bend_rows.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/clock.h"
+#include "geometry/likely_error.h"
+#include "geometry/shown.h"
+#include "geometry/tolerances.h"
+
+namespace halfhard {
+namespace {
+
+bool same_angle(Angle a, double degrees) { return std::abs(a.degrees() - degrees) <= kSameDirection_deg; }
+
+std::string bend_name(int number) { return "bend " + std::to_string(number); }
+
+// Where a mark is taped from, as the run's marking says.
+struct MarkPlace {
+  double mm;
+  std::string from;
+};
+
+MarkPlace mark_place(const Run& run, const Bend& bend) {
+  if (run.marking == Marking::all) return {bend.mark_mm, "the datum end"};
+  if (bend.mark_from_bend == 0) {
+    return {bend.mark_from_outside_mm, bend.hook == End::datum ? "the datum end" : "the free end"};
+  }
+  return {bend.mark_from_outside_mm, "the outside of " + bend_name(bend.mark_from_bend)};
+}
+
+// Unless the bend before is a 90, its outside is a corner that has to be found.
+std::string corner_help(const Run& run, const Bend& bend) {
+  if (run.marking == Marking::all || bend.mark_from_bend == 0) return "";
+  if (same_angle(run.bends[bend.mark_from_bend - 1].angle, 90)) return " (the back of the leg beyond it)";
+  return " (where straight edges along the backs of its two legs cross)";
+}
+
+std::string sentence_start(std::string text) {
+  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
+  return text;
+}
+
+void write_clock(const Run& run, const Bend& bend, BendRow& row) {
+  const std::vector<ClockReading> readings = clock_readings(run, bend.made);
+  row.clock = readings.empty() ? "-" : "";
+  for (const ClockReading& reading : readings) {
+    const auto words = points_in_words(run.bender->stands, reading.clockwise);
+    const std::string place = bend_name(reading.bend) + " " + reading.text();
+    row.clock += (row.clock.empty() ? "" : "; ") + place;
+    row.clock_text +=
+        row.clock_text.empty() ? "Seen along the tube from the hook, the new bend swinging to 12: " : "; ";
+    row.clock_text += bend_name(reading.bend) + "'s leg lies " + reading.text();
+    row.clock_text += reading.behind_hook ? ", behind the hook" : ", on the lever side";
+    if (words) {
+      row.clock_text += "; it points " + *words;
+      if (row.points.empty()) row.points = *words;
+    }
+    const double off_plane = std::remainder(reading.clockwise.degrees(), 180);
+    row.turned = row.turned || std::abs(off_plane) > kSameDirection_deg;
+  }
+  if (!row.clock_text.empty()) row.clock_text += ".";
+}
+
+// A U: two 90s that turn the same way with nothing straight between.
+bool one_pull(const Run& run, int index) {
+  if (index < 0 || index + 1 >= static_cast<int>(run.bends.size())) return false;
+  const Bend& first = run.bends[index];
+  const Bend& second = run.bends[index + 1];
+  return same_angle(first.angle, 90) && same_angle(second.angle, 90) && same_angle(second.rotation, 0) &&
+         second.straight_before_mm <= kStraightSlack_mm;
+}
+
+std::string signed_angle(Angle angle) { return (angle.degrees() > 0 ? "+" : "") + shown_angle(angle); }
+
+BendRow row_of(const Plan& plan, const Run& run, const Bend& bend, const std::string& failure) {
+  const LengthUnit unit = plan.unit;
+  BendRow row;
+  row.number = bend.number;
+  row.made = bend.made;
+  const MarkPlace place = mark_place(run, bend);
+  if (failure.empty()) {
+    row.mark = shown_length_bare(place.mm, unit);
+    row.mark_from = place.from;
+    row.mark_text = "Mark " + shown_length(place.mm, unit) + " from " + place.from + corner_help(run, bend) + ".";
+  } else {
+    row.mark = "NOT TO BE MADE";
+    row.mark_text = failure;
+  }
+  row.held_to = run.bender->line_up;
+  row.held_text = row.held_to.empty() ? "The job does not say what the mark is held to: find it by a trial bend."
+                                      : "Hold the mark " + row.held_to + ".";
+  row.hook = end_word(bend.hook);
+  row.hook_text = sentence_start(row.hook) + " end's side on the hook.";
+  row.angle = shown_angle(bend.angle);
+  row.set_angle = shown_angle(bend.set_angle);
+  row.rule_while_pulling = shown_length_bare(bend.rule_points_set_mm, unit);
+  row.rule_after = shown_length_bare(bend.rule_points_mm, unit);
+  row.rotation = bend.number == 1 ? "-" : signed_angle(bend.rotation);
+  write_clock(run, bend, row);
+  row.check = shown_length_bare(bend.check.mm, unit) + " ±" + shown_length_bare(bend.check.tolerance_mm, unit);
+  row.check_text = "Check: " + bend.check.text + ": " + shown_length(bend.check.mm, unit) + ", within " +
+                   shown_length(bend.check.tolerance_mm, unit) + ".";
+  if (one_pull(run, bend.number - 1)) row.remark = "May be one pull of 180° with " + bend_name(bend.number + 1) + ".";
+  if (one_pull(run, bend.number - 2)) row.remark = "May be one pull of 180° with " + bend_name(bend.number - 1) + ".";
+  return row;
+}
+
+std::string tube_text(const Run& run, LengthUnit unit) {
+  const Tube& tube = *run.tube;
+  std::string text = "Tube: " + tube.name;
+  if (!tube.standard.empty()) text += ", " + tube.standard + " " + tube.size;
+  if (!tube.temper.empty()) text += ", " + tube.temper;
+  return text + ", outside diameter " + shown_length(tube.outside_diameter_mm, unit) + ".";
+}
+
+std::string bender_text(const Run& run, LengthUnit unit) {
+  const Bender& bender = *run.bender;
+  return "Bender: " + bender.name + ", centre-line radius " + shown_length(bender.former_radius_mm, unit) +
+         (bender.radius_measured ? " as measured." : ", not measured.");
+}
+
+std::vector<std::string> about(const Plan& plan, const Run& run) {
+  std::vector<std::string> lines = {tube_text(run, plan.unit), bender_text(run, plan.unit)};
+  if (run.service != Service::none) lines.push_back(std::string("Service: ") + service_word(run.service) + ".");
+  const std::vector<int> alike = pieces_alike(plan, run);
+  if (alike.size() > 1 || plan.sets > 1) {
+    std::string text = std::to_string(alike.size() * plan.sets) + " pieces alike: ";
+    for (size_t i = 0; i < alike.size(); ++i) text += (i > 0 ? ", " : "") + plan.runs[alike[i]]->name;
+    if (plan.sets > 1) text += "; " + std::to_string(plan.sets) + " sets";
+    lines.push_back(text + ".");
+  }
+  return lines;
+}
+
+std::string blank_text(const Run& run, LengthUnit unit) {
+  std::string text = "Cut the blank " + shown_length(run.blank_length_mm, unit) + " long";
+  std::vector<std::string> parts;
+  const auto add = [&](double mm, const char* what) {
+    if (mm > 0) parts.push_back(shown_length(mm, unit) + what);
+  };
+  add(run.spare_datum_mm, " spare at the datum end");
+  add(run.spare_free_mm, " spare at the free end");
+  add(run.datum_insertion_mm(), " in the fitting at the datum end");
+  add(run.free_insertion_mm(), " in the fitting at the free end");
+  for (size_t i = 0; i < parts.size(); ++i)
+    text += (i == 0 ? ", of which " : i + 1 == parts.size() ? " and " : ", ") + parts[i];
+  return text + ".";
+}
+
+std::string trim_text(const Run& run, LengthUnit unit) {
+  if (run.spare_datum_mm <= 0 && run.spare_free_mm <= 0) return "";
+  std::string text = "Last, trim the spare: ";
+  if (run.spare_datum_mm > 0) text += shown_length(run.spare_datum_mm, unit) + " off the datum end";
+  if (run.spare_datum_mm > 0 && run.spare_free_mm > 0) text += " and ";
+  if (run.spare_free_mm > 0) text += shown_length(run.spare_free_mm, unit) + " off the free end";
+  return text + ", square, and take off the burr.";
+}
+
+std::vector<std::string> before_bending(const Run& run, const std::vector<BendRow>& rows) {
+  if (rows.empty()) return {"A straight piece: nothing is bent."};
+  std::vector<std::string> lines;
+  lines.push_back(run.marking == Marking::all
+                      ? "Lay every mark on the straight tube, each from the datum end with the tape held there."
+                      : "Lay each mark when the bend before it is made.");
+  lines.push_back("Ring the tube at each mark in pencil or felt pen; never scribe it.");
+  const bool turned = std::any_of(rows.begin(), rows.end(), [](const BendRow& row) { return row.turned; });
+  if (turned) lines.push_back("Draw a line along the tube before each turned bend, to turn it by.");
+  return lines;
+}
+
+// One shape, and bent the same way out of the same blank.
+bool same_papers(const Run& a, const Run& b) {
+  const auto same_way = [](const Bend& x, const Bend& y) { return x.made == y.made && x.hook == y.hook; };
+  return a.same_as == b.same_as && *a.tube == *b.tube && *a.bender == *b.bender && a.marking == b.marking &&
+         a.spare_datum_mm == b.spare_datum_mm && a.spare_free_mm == b.spare_free_mm &&
+         a.datum_insertion_mm() == b.datum_insertion_mm() && a.free_insertion_mm() == b.free_insertion_mm() &&
+         std::equal(a.bends.begin(), a.bends.end(), b.bends.begin(), b.bends.end(), same_way);
+}
+
+std::vector<std::string> leans(const Run& run, LengthUnit unit) {
+  std::vector<std::string> lines;
+  for (const OffsetRow& offset : run.offsets) {
+    if (offset.second_word.empty()) continue;
+    lines.push_back("Bends " + std::to_string(offset.first_bend) + " and " + std::to_string(offset.first_bend + 1) +
+                    " are a rolling offset of " + shown_length(offset.true_mm, unit) + " true: its plane leans " +
+                    shown_angle(offset.lean) + " from " + offset.first_word + " towards " + offset.second_word + ".");
+  }
+  return lines;
+}
+
+}  // namespace
+
+const char* end_word(End end) { return end == End::datum ? "datum" : "free"; }
+
+std::vector<int> pieces_alike(const Plan& plan, const Run& run) {
+  std::vector<int> alike;
+  const bool fails = plan.failure_of(run) != nullptr;
+  for (int i = 0; i < static_cast<int>(plan.runs.size()); ++i) {
+    const Run& other = *plan.runs[i];
+    if (same_papers(run, other) && (plan.failure_of(other) != nullptr) == fails) alike.push_back(i);
+  }
+  return alike;
+}
+
+std::string not_to_be_made(const Plan& plan, const Run& run) {
+  const Finding* failure = plan.failure_of(run);
+  return failure == nullptr ? "" : "NOT TO BE MADE: " + failure->message;
+}
+
+BendTableText bend_table_rows(const Plan& plan, const Run& run) {
+  BendTableText table;
+  table.heading = "Bend table: " + run.name;
+  table.not_to_be_made = not_to_be_made(plan, run);
+  table.about = about(plan, run);
+  table.blank = shown_length_bare(run.blank_length_mm, plan.unit);
+  table.blank_text = blank_text(run, plan.unit);
+  for (const Bend* bend : run.bends_as_made()) table.rows.push_back(row_of(plan, run, *bend, table.not_to_be_made));
+  table.before = before_bending(run, table.rows);
+  table.after = leans(run, plan.unit);
+  table.trim_text = trim_text(run, plan.unit);
+  table.likely_error = likely_error_text(run, plan.tolerance, plan.unit);
+  return table;
+}
+
+}  // namespace halfhard
