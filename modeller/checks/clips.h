@@ -13,15 +13,20 @@ namespace halfhard {
 struct ClipSpacing {
   double level_mm = 0, upright_mm = 0;
   std::string source;
+  std::string remark;  // the job's own reason, where it sets them
 };
-// By outside diameter; inch tubes (ASTM B88) by the American rule.
+// By outside diameter, the next smaller size where between two; inch tubes (ASTM B88) by the American rule.
 ClipSpacing clip_spacing(const Tube& tube);
+// The same with the job's own limits in place.
+ClipSpacing clip_spacing(const Tube& tube, const Job& job);
 
-// Proposed places, datum end first: none within a bend or nearer than one outside diameter to one, none farther from
-// its neighbour, or from the tube's ends, than the spacing wherever straights allow; at least one on any tube that has
-// a straight to hold it by.
+// Proposed places, datum end first: none within a bend or nearer than one outside diameter to one or to the tube's end;
+// no farther from each other and from connected ends than the spacing, from a loose end than half of it, wherever the
+// straights allow; evenly spread where that can be; at least one on any tube that has a straight to hold it by.
+std::vector<Clip> clip_places(const Run& run, const ClipSpacing& spacing);
 std::vector<Clip> clip_places(const Run& run);
 
+// A note with the places; a warn for a stretch that cannot be clipped closely enough.
 void check_clips(const RunContext& context, std::vector<Finding>& findings);
 
 }  // namespace halfhard

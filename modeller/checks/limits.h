@@ -12,9 +12,9 @@
 namespace halfhard {
 
 struct Limit {
-  const char* name;  // the key in the job's "limits"
-  double value;      // in `unit`
-  const char* unit;  // "mm" (a length: in the job's own unit there), "deg", "%", "K", "x OD" or "of span" / "of depth"
+  const char* name;     // the key in the job's "limits"
+  double value;         // in `unit`
+  const char* unit;     // "mm" (a length: in the job's own unit there), "deg", "%", "K", "x OD", "of span" ...
   const char* meaning;  // in the trade's words
   const char* source;
 };

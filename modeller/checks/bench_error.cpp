@@ -1,0 +1,163 @@
+#include "modeller/checks/bench_error.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/shown.h"
+#include "modeller/checks/limits.h"
+#include "modeller/checks/saying.h"
+
+namespace halfhard {
+namespace {
+
+// The run of this bender that one error hurts most, and by how much at its free end.
+struct Worst {
+  const Run* run = nullptr;
+  double mm = 0;
+  std::string told(const Job& job) const {
+    if (!run) return "; no run uses it";
+    return ": the free end of " + in_quotes(run->name) + " may miss by " + length(mm, job);
+  }
+};
+
+BenchErrors radius_out(double mm) {
+  BenchErrors errors;
+  errors.radius_mm = mm;
+  return errors;
+}
+
+BenchErrors mark_offset_out(double mm) {
+  BenchErrors errors;
+  errors.mark_offset_mm = mm;
+  return errors;
+}
+
+BenchErrors spring_back_out(double degrees_at_90) {
+  BenchErrors errors;
+  errors.spring_back_at_90 = Angle::degrees(degrees_at_90);
+  return errors;
+}
+
+template <typename Errors>
+Worst worst_of(const Plan& plan, const Bender& bender, const Errors& errors_of) {
+  Worst worst;
+  for (const auto& run : plan.runs) {
+    if (run->bends.empty() || run->bender->name != bender.name) continue;
+    const double mm = end_error(*run, errors_of(*run)).total_mm();
+    if (!worst.run || mm > worst.mm) worst = {run.get(), mm};
+  }
+  return worst;
+}
+
+bool same_tube(const Tube& a, const Tube& b) {
+  return a.outside_diameter_mm == b.outside_diameter_mm && a.wall_mm == b.wall_mm && a.temper == b.temper;
+}
+
+void warn(const char* id, const Bender& bender, const Job& job, std::string message, const Worst& worst,
+          std::string source, std::vector<Finding>& findings) {
+  findings.push_back(say_of_job(id, Severity::warn, message + worst.told(job) + ".",
+                                {worst.mm, job.tolerance.length_mm, "mm", std::move(source)}, bender.pointer));
+}
+
+void check_radius_measured(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
+  if (bender.radius_measured) return;
+  const LimitInUse share = limit_in_use(context.job, "radius_error_unmeasured");
+  const Worst worst =
+      worst_of(context.plan, bender, [&](const Run& run) { return radius_out(share.value * run.line.radius_mm()); });
+  warn("radius-not-measured", bender, context.job,
+       "The radius of bender " + in_quotes(bender.name) + " has not been measured, and if it is " +
+           per_cent(share.value * 100) + " out" + share.remark,
+       worst, share.source, findings);
+}
+
+void check_mark_offset(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
+  if (bender.mark_offset_mm) return;
+  const LimitInUse error = limit_in_use(context.job, "mark_offset_unmeasured");
+  const Worst worst = worst_of(context.plan, bender, [&](const Run&) { return mark_offset_out(error.value); });
+  warn("mark-offset-not-measured", bender, context.job,
+       "Bender " + in_quotes(bender.name) +
+           " has no mark_offset, so marks are taken to sit where the curve starts; if that is " +
+           length(error.value, context.job) + " out" + error.remark,
+       worst, error.source, findings);
+}
+
+void check_spring_back(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
+  const LimitInUse error = limit_in_use(context.job, "spring_back_unmeasured");
+  const auto errors = [&](const Run&) { return spring_back_out(error.value); };
+  const std::string costs =
+      "if it springs back " + shown_number(error.value, 1) + "° from a 90 more than is allowed for" + error.remark;
+  if (bender.spring_back.empty()) {
+    warn("spring-back-not-measured", bender, context.job,
+         "The spring-back of bender " + in_quotes(bender.name) + " has not been measured, and " + costs,
+         worst_of(context.plan, bender, errors), error.source, findings);
+    return;
+  }
+  Worst worst;
+  for (const auto& run : context.plan.runs) {
+    if (run->bends.empty() || run->bender->name != bender.name || calibrated_with_this_tube(*run, context.job))
+      continue;
+    const double mm = end_error(*run, errors(*run)).total_mm();
+    if (!worst.run || mm > worst.mm) worst = {run.get(), mm};
+  }
+  if (!worst.run) return;
+  warn("calibrated-with-another-tube", bender, context.job,
+       "Bender " + in_quotes(bender.name) + " was calibrated with tube " + in_quotes(bender.calibrated_with) +
+           ", not with " + in_quotes(worst.run->tube->name) + ", and " + costs,
+       worst, error.source, findings);
+}
+
+}  // namespace
+
+bool calibrated_with_this_tube(const Run& run, const Job& job) {
+  const std::string& name = run.bender->calibrated_with;
+  if (name.empty() || name == run.tube->name) return true;
+  const auto found =
+      std::find_if(job.tubes.begin(), job.tubes.end(), [&](const Tube& tube) { return tube.name == name; });
+  return found != job.tubes.end() && same_tube(*found, *run.tube);
+}
+
+BenchErrors bench_errors(const Run& run, const Job& job) {
+  const auto value = [&](const char* name) { return limit_in_use(job, name).value; };
+  const Bender& bender = *run.bender;
+  BenchErrors errors;
+  errors.radius_mm =
+      bender.radius_measured ? value("radius_error_measured") : value("radius_error_unmeasured") * run.line.radius_mm();
+  errors.mark_offset_mm = bender.mark_offset_mm ? 0 : value("mark_offset_unmeasured");
+  if (bender.spring_back.empty()) {
+    errors.spring_back_at_90 = Angle::degrees(value("spring_back_unmeasured"));
+  }
+  errors.mark_mm = value("mark_error");
+  errors.angle = Angle::degrees(value("angle_error"));
+  errors.rotation = Angle::degrees(value("rotation_error"));
+  return errors;
+}
+
+void check_free_end(const RunContext& context, std::vector<Finding>& findings) {
+  const auto& [run, job] = context;
+  if (run.bends.empty()) return;
+  const EndError error = end_error(run, bench_errors(run, job));
+  const double miss = error.total_mm();
+  const double allowed = job.tolerance.length_mm + (run.to ? run.to->loose_mm : 0);
+  const bool warn_of_it = run.to && miss > allowed;
+  std::string message =
+      in_quotes(run.name) + ": with each bend checked as it is made, the free end may still come out " +
+      length(miss, job) + " from where it belongs (angles and spring-back " +
+      length(std::hypot(error.angles_mm, error.spring_back_mm), job) + ", turns " + length(error.rotations_mm, job) +
+      ", marks " + length(std::hypot(error.marks_mm, error.mark_offset_mm), job) + ", radius " +
+      length(error.radius_mm, job) + ")";
+  message += warn_of_it ? ", more than its connection takes up (" + length_beside(allowed, miss, job) +
+                              "): leave spare and offer it up before the last cut."
+                        : ".";
+  findings.push_back(say("free-end", warn_of_it ? Severity::warn : Severity::note, run, std::move(message),
+                         {miss, allowed, "mm", "bench errors in the table of limits; job's tolerance and `loose`"}));
+}
+
+void check_calibration(const PlanContext& context, std::vector<Finding>& findings) {
+  for (const Bender& bender : context.job.benders) {
+    check_radius_measured(context, bender, findings);
+    check_mark_offset(context, bender, findings);
+    check_spring_back(context, bender, findings);
+  }
+}
+
+}  // namespace halfhard

@@ -1,0 +1,26 @@
+// What the bench may be out by, what that does to the free end, and what a bender that was not measured can cost.
+#pragma once
+
+#include <vector>
+
+#include "geometry/end_error.h"
+#include "modeller/checks/table.h"
+
+namespace halfhard {
+
+// The job's limits: measured or unmeasured radius, mark offset and spring-back as the bender has them.
+BenchErrors bench_errors(const Run& run, const Job& job);
+
+// Whether the bender's trial bends were made with this tube (same size, wall and temper); true where it does not say.
+// Needs the job's tubes, so that no run check may ask it.
+bool calibrated_with_this_tube(const Run& run, const Job& job);
+
+// How far the free end may miss: a note; a warn where a connection waits and the job's tolerance and its looseness do
+// not take it up.
+void check_free_end(const RunContext& context, std::vector<Finding>& findings);
+
+// Radius, mark offset or spring-back not measured, or measured with another tube: a warn for each bender, with what it
+// can cost the worst of its runs.
+void check_calibration(const PlanContext& context, std::vector<Finding>& findings);
+
+}  // namespace halfhard

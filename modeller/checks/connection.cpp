@@ -1,0 +1,47 @@
+#include "modeller/checks/connection.h"
+
+#include "geometry/shown.h"
+#include "geometry/tolerances.h"
+#include "modeller/checks/saying.h"
+
+namespace halfhard {
+namespace {
+
+constexpr const char* kSource =
+    "0.5 mm and 0.5 degree: what a fitting takes without strain, common practice, no source";
+
+// `into` is the tube's direction away from its end, which the fitting's `towards` should be.
+void check_end(const RunContext& context, const Connection& fitting, End end, const Vec3& at, const Vec3& into,
+               std::vector<Finding>& findings) {
+  const auto& [run, job] = context;
+  const std::string named = fitting.name.empty() ? "" : " " + in_quotes(fitting.name);
+  const std::string begins = in_quotes(run.name) + ": its " + end_word(end);
+  const double off = (at - fitting.at).norm();
+  if (off > kMissedPlace_mm) {
+    findings.push_back(say("connection", Severity::fail, run,
+                           begins + " misses its connection" + named + " by " +
+                               length_beside(off, kMissedPlace_mm, job) + ": it ends at " + place(at, job) +
+                               " and the mouth is at " + place(fitting.at, job) + ".",
+                           {off, kMissedPlace_mm, "mm", kSource}));
+  }
+  const Angle turned = angle_between(into, fitting.towards);
+  if (turned.degrees() > kMissedDirection_deg) {
+    findings.push_back(say("connection", Severity::fail, run,
+                           begins + " stands " + angle_beside(turned, Angle::degrees(kMissedDirection_deg)) +
+                               " away from the direction of its connection" + named + ".",
+                           {turned.degrees(), kMissedDirection_deg, "deg", kSource}));
+  }
+}
+
+}  // namespace
+
+void check_connections(const RunContext& context, std::vector<Finding>& findings) {
+  const Run& run = context.run;
+  const CentreLine& line = run.line;
+  check_end(context, run.from, End::datum, line.points().front(), line.leg_direction(0), findings);
+  if (run.to) {
+    check_end(context, *run.to, End::free, line.points().back(), -line.leg_direction(line.leg_count() - 1), findings);
+  }
+}
+
+}  // namespace halfhard

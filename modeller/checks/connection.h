@@ -1,0 +1,13 @@
+// Do the ends of a run meet their connections?
+#pragma once
+
+#include <vector>
+
+#include "modeller/checks/table.h"
+
+namespace halfhard {
+
+// Out of place by more than kMissedPlace_mm, or the tube turned from the fitting by more than kMissedDirection_deg.
+void check_connections(const RunContext& context, std::vector<Finding>& findings);
+
+}  // namespace halfhard

@@ -1,0 +1,67 @@
+#include "modeller/checks/saying.h"
+
+#include <cmath>
+#include <utility>
+
+#include "geometry/shown.h"
+
+namespace halfhard {
+
+Finding say(const char* id, Severity severity, const Run& run, std::string message, Figure figure) {
+  return {id,
+          severity,
+          run.name,
+          std::move(message),
+          figure.value,
+          figure.limit,
+          std::move(figure.unit),
+          std::move(figure.source),
+          run.pointer};
+}
+
+Finding say_of_job(const char* id, Severity severity, std::string message, Figure figure, std::string pointer) {
+  return {id,
+          severity,
+          "",
+          std::move(message),
+          figure.value,
+          figure.limit,
+          std::move(figure.unit),
+          std::move(figure.source),
+          std::move(pointer)};
+}
+
+std::string in_quotes(const std::string& name) { return "'" + name + "'"; }
+
+std::string at_bend(const Run& run, int number) { return in_quotes(run.name) + ": bend " + std::to_string(number); }
+
+std::string end_word(End end) { return end == End::datum ? "datum end" : "free end"; }
+
+std::string length(double mm, const Job& job) { return shown_length(mm, job.unit); }
+
+std::string length_beside(double mm, double beside_mm, const Job& job) {
+  const std::string shown = length(mm, job);
+  if (mm == beside_mm || shown != length(beside_mm, job)) return shown;
+  const int decimals = shown_number(mm, 3) == shown_number(beside_mm, 3) ? 7 : 3;
+  return shown_number(mm, decimals) + " mm";
+}
+
+std::string length_at_least(double mm, const Job& job) {
+  const double step = job.unit == LengthUnit::mm ? 0.5 : 25.4 / 32;
+  return length(std::ceil(mm / step - kEnough_mm) * step, job);
+}
+
+std::string angle_beside(Angle angle, Angle beside) {
+  const std::string shown = shown_angle(angle);
+  if (angle == beside || shown != shown_angle(beside)) return shown;
+  return shown_number(angle.degrees(), 4) + "°";
+}
+
+std::string per_cent(double value) { return shown_number(value, 1) + " %"; }
+
+std::string place(const Vec3& at, const Job& job) {
+  return "(" + shown_length_bare(at.x(), job.unit) + ", " + shown_length_bare(at.y(), job.unit) + ", " +
+         shown_length_bare(at.z(), job.unit) + ")";
+}
+
+}  // namespace halfhard

@@ -1,0 +1,42 @@
+// How a check puts what it found into a finding: plain words, figures as a plumber reads them.
+#pragma once
+
+#include <string>
+
+#include "geometry/finding.h"
+#include "geometry/run.h"
+#include "modeller/job/job.h"
+
+namespace halfhard {
+
+// What was found against what is allowed, in `unit`.
+struct Figure {
+  double value = 0, limit = 0;
+  std::string unit;
+  std::string source;
+};
+
+Finding say(const char* id, Severity severity, const Run& run, std::string message, Figure figure = {});
+Finding say_of_job(const char* id, Severity severity, std::string message, Figure figure, std::string pointer);
+
+std::string in_quotes(const std::string& name);
+// "'hot tail': bend 2", to begin a sentence with.
+std::string at_bend(const Run& run, int number);
+std::string end_word(End end);  // "datum end", "free end"
+
+// In the job's own unit, to 0.5 mm or 1/32 in.
+std::string length(double mm, const Job& job);
+// The same; finer where it would read the same as `beside_mm`, so that no sentence says "80 mm where 80 mm is needed".
+std::string length_beside(double mm, double beside_mm, const Job& job);
+// Rounded up, for what to leave at least.
+std::string length_at_least(double mm, const Job& job);
+std::string angle_beside(Angle angle, Angle beside);
+std::string per_cent(double value);
+// "(0, 480, 350)", for places.
+std::string place(const Vec3& at, const Job& job);
+
+// Rounding in the job's arithmetic never fails a length or an angle that is just enough.
+inline constexpr double kEnough_mm = 1e-6;
+inline constexpr double kEnough_deg = 1e-9;
+
+}  // namespace halfhard
