@@ -6,10 +6,11 @@
 // body (negative inside) less the radius; two tubes: the least distance of the centre lines less both radii. Touching
 // is 0, so a separation is negative exactly where the solids meet (contract, section 3, "Clearances").
 //
-// Guarantees: within 1e-8 mm plus 1e-14 of the largest coordinate, certified from below by branch and bound on the arc
-// length; `uncertainty_mm` is what a body's own description adds (see Obstacle::uncertainty_mm). Symmetric in two
-// tubes to that bound. No NaN. An empty triangle body is infinitely far.
-// Throws nothing. Requires centre-line radii above the tube's (the job reader sees to it).
+// Guarantees: no place is nearer than the result by more than 1e-6 mm (certified by branch and bound on the arc
+// length), and the place found is closed in on to 1e-9 mm plus 1e-14 of the largest coordinate; `uncertainty_mm` is
+// what a body's own description adds (see Obstacle::uncertainty_mm). Symmetric in two tubes to that bound. Solids that
+// share no more than 1e-6 mm count as touching. No NaN. An empty triangle body is infinitely far. Throws nothing.
+// Requires centre-line radii above the tube's (the job reader sees to it).
 #pragma once
 
 #include <limits>
@@ -36,6 +37,9 @@ class TubeBody {
   const std::vector<SolidPiece>& pieces() const { return pieces_; }
   const Bounds& bounds() const { return bounds_; }  // of the whole solid
   TubeBody moved(const Vec3& shift_mm) const;
+  // Thinner, and shorter at both ends, by so much.
+  TubeBody shrunk(double by_mm) const;
+  TubeBody carried(const Eigen::Isometry3d& by) const;
 
  private:
   std::vector<SolidPiece> pieces_;

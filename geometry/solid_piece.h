@@ -40,7 +40,10 @@ struct SolidPiece {
   // than the bend's radius.
   Foot solid_foot(double tube_radius, const Vec3& point) const;
   Bounds line_bounds() const;  // of the centre line's piece
+  // From `from_s` to `until_s`, both clamped.
+  SolidPiece part(double from_s, double until_s) const;
   void move(const Vec3& shift);
+  void carry(const Eigen::Isometry3d& by);
 };
 
 SolidPiece straight_piece(const Vec3& from, const Vec3& to);

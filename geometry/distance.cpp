@@ -1,0 +1,289 @@
+// Tube against body; two tubes are in distance_tubes.cpp.
+#include "geometry/distance.h"
+
+#include <cmath>
+
+#include "geometry/distance_search.h"
+#include "geometry/obstacle_kinds.h"
+
+namespace halfhard {
+namespace {
+
+SolidPiece prepared(const Piece& piece, double skip, double keep) {
+  SolidPiece solid;
+  if (const auto* straight = std::get_if<Straight>(&piece.shape)) {
+    solid = straight_piece(straight->from, straight->to);
+  } else {
+    solid = arc_piece(std::get<Arc>(piece.shape));
+  }
+  solid.starts_at = piece.starts_at_mm;
+  solid.first_leg = piece.first_leg;
+  solid.last_leg = piece.last_leg;
+  return skip > 0 || keep < piece.length_mm ? solid.part(skip, keep) : solid;
+}
+
+}  // namespace
+
+TubeBody::TubeBody(const CentreLine& line, double radius_mm) : TubeBody(line, radius_mm, 0, line.length_mm()) {}
+
+TubeBody::TubeBody(const CentreLine& line, double radius_mm, double from_mm, double until_mm) : radius_(radius_mm) {
+  const double from = std::clamp(from_mm, 0.0, line.length_mm());
+  const double until = std::clamp(until_mm, from, line.length_mm());
+  pieces_.reserve(line.pieces().size());
+  for (std::size_t i = 0; i < line.pieces().size(); ++i) {
+    const Piece& piece = line.pieces()[i];
+    const double skip = std::max(0.0, from - piece.starts_at_mm);
+    const double keep = std::min(piece.length_mm, until - piece.starts_at_mm);
+    const bool last = i + 1 == line.pieces().size();
+    // A piece is kept where it has length, or as the one disc that is left.
+    if (keep > skip || (last && pieces_.empty())) pieces_.push_back(prepared(piece, std::min(skip, keep), keep));
+  }
+  for (const SolidPiece& piece : pieces_) bounds_.add(piece.line_bounds());
+  bounds_ = bounds_.grown(radius_);
+}
+
+TubeBody TubeBody::moved(const Vec3& shift_mm) const {
+  TubeBody result = *this;
+  for (SolidPiece& piece : result.pieces_) piece.move(shift_mm);
+  result.bounds_.low += shift_mm;
+  result.bounds_.high += shift_mm;
+  return result;
+}
+
+TubeBody TubeBody::shrunk(double by_mm) const {
+  TubeBody result = *this;
+  result.radius_ = std::max(0.0, radius_ - by_mm);
+  if (!pieces_.empty()) {
+    result.pieces_.front() = result.pieces_.front().part(by_mm, kAnyDistance);
+    result.pieces_.back() = result.pieces_.back().part(0, result.pieces_.back().length - by_mm);
+  }
+  return result;
+}
+
+TubeBody TubeBody::carried(const Eigen::Isometry3d& by) const {
+  TubeBody result = *this;
+  result.bounds_ = Bounds();
+  for (SolidPiece& piece : result.pieces_) {
+    piece.carry(by);
+    result.bounds_.add(piece.line_bounds());
+  }
+  result.bounds_ = result.bounds_.grown(radius_);
+  return result;
+}
+
+namespace {
+
+// Solids that have no more than this in common only touch (rounding of places worked out from lengths and angles).
+constexpr double kTouch_mm = 1e-6;
+
+struct Disc {
+  Vec3 centre, normal;
+  double along = 0;
+};
+
+std::array<Disc, 2> end_discs(const TubeBody& tube) {
+  const SolidPiece &first = tube.pieces().front(), &last = tube.pieces().back();
+  return {Disc{first.from, first.direction, first.starts_at},
+          Disc{last.to, last.end_tangent(), last.starts_at + last.length}};
+}
+
+void offer(Separation& best, double value, const Vec3& at_first, const Vec3& at_second, double along) {
+  if (value < best.distance_mm) best = Separation{value, at_first, at_second, along, 0, 0};
+}
+
+// A convex set as the end discs see it.
+struct ConvexObstacle {
+  const Obstacle::Kind& kind;
+  Foot foot(const Vec3& point) const { return kind.foot(point); }
+  std::optional<Vec3> farthest(const Vec3& direction) const { return kind.farthest(direction); }
+};
+
+struct TriangleSet {
+  std::array<Vec3, 3> corners;
+  Foot foot(const Vec3& point) const {
+    const Vec3 at = triangle_foot(corners[0], corners[1], corners[2], point).at;
+    return {(point - at).norm(), at};
+  }
+  std::optional<Vec3> farthest(const Vec3& direction) const {
+    int best = 0;
+    for (int i = 1; i < 3; ++i) {
+      if (direction.dot(corners[i]) > direction.dot(corners[best])) best = i;
+    }
+    return corners[best];
+  }
+};
+
+// A disc and a convex set are nearest at the rim, or at the set's own farthest point along the disc's normal; the set
+// may also pass through the disc without touching the rim.
+template <class Convex>
+void offer_disc(Separation& best, const Disc& disc, double radius, const Convex& set) {
+  const SolidPiece rim = rim_piece(disc.centre, disc.normal, radius);
+  const auto field = [&set](const Vec3& at) { return set.foot(at); };
+  const search::Least least = search::least_along(rim, field, true, best.distance_mm, 0);
+  if (least.piece >= 0) offer(best, least.value, rim.point(least.s), least.foot.at, disc.along);
+  const std::optional<Vec3> above = set.farthest(disc.normal), below = set.farthest(-disc.normal);
+  if (!above || !below) return;
+  for (const Vec3& point : {*above, *below}) {
+    const Foot on_disc = disc_foot(disc.centre, disc.normal, radius, point);
+    offer(best, on_disc.distance, on_disc.at, point, disc.along);
+  }
+  const double up = (*above - disc.centre).dot(disc.normal), down = (*below - disc.centre).dot(disc.normal);
+  if (up < 0 || down > 0 || !(up > down)) return;
+  const Vec3 through = *below + (-down / (up - down)) * (*above - *below);
+  if ((through - disc.centre).norm() <= radius) offer(best, 0, through, through, disc.along);
+}
+
+// The exact distance of the flat-ended tube and a convex set where that is below best.distance_mm; 0 or less: they
+// meet.
+template <class Convex>
+void offer_convex(Separation& best, const TubeBody& tube, const Convex& set) {
+  const double r = tube.radius_mm();
+  const auto field = [&set](const Vec3& at) { return set.foot(at); };
+  for (const Disc& disc : end_discs(tube)) {
+    if (best.distance_mm <= 0) return;
+    if (set.foot(disc.centre).distance - r < best.distance_mm) offer_disc(best, disc, r, set);
+  }
+  for (const SolidPiece& piece : tube.pieces()) {
+    if (best.distance_mm <= 0) return;
+    if (set.foot(piece.ball).distance - piece.ball_radius - r >= best.distance_mm) continue;
+    const search::Least least = search::least_square(piece, field, true, best.distance_mm + r);
+    if (least.piece < 0) continue;
+    const Vec3 middle = piece.point(least.s);
+    const Vec3 towards = least.foot.at - middle;
+    const Vec3 on_tube = least.value > 0 ? Vec3(middle + r / least.value * towards) : middle;
+    offer(best, least.value - r, on_tube, least.foot.at, piece.starts_at + least.s);
+  }
+}
+
+void offer_triangles(Separation& best, const TubeBody& tube, const TriangleTree& tree) {
+  tree.each_near(
+      tube.bounds(), [&best] { return std::max(0.0, best.distance_mm); },
+      [&](int index) { offer_convex(best, tube, TriangleSet{tree.triangle(index)}); });
+}
+
+// Position by position of a moving body: sampled, then closed in on around the best.
+void offer_moving(Separation& best, const TubeBody& tube, const Obstacle::Kind& kind) {
+  const auto at_position = [&](double position) {
+    const Eigen::Isometry3d back = kind.back_from(position);
+    const Separation found = distance(tube.carried(back), *kind.at_rest());
+    const Eigen::Isometry3d forth = back.inverse();
+    offer(best, found.distance_mm, forth * found.at_first, forth * found.at_second, found.along_first_mm);
+    return found.distance_mm;
+  };
+  constexpr int kSteps = 96;
+  int nearest = 0;
+  double least = kAnyDistance;
+  for (int i = 0; i <= kSteps; ++i) {
+    const double value = at_position(static_cast<double>(i) / kSteps);
+    if (value <= 0) return;
+    if (value < least) {
+      least = value;
+      nearest = i;
+    }
+  }
+  double low = std::max(0, nearest - 1) / static_cast<double>(kSteps);
+  double high = std::min(kSteps, nearest + 1) / static_cast<double>(kSteps);
+  constexpr double kGolden = 0.6180339887498949;
+  double a = high - kGolden * (high - low), b = low + kGolden * (high - low);
+  double at_a = at_position(a), at_b = at_position(b);
+  for (int i = 0; i < 60 && high - low > 1e-12; ++i) {
+    if (at_a < at_b) {
+      high = b;
+      b = a;
+      at_b = at_a;
+      at_a = at_position(a = high - kGolden * (high - low));
+    } else {
+      low = a;
+      a = b;
+      at_a = at_b;
+      at_b = at_position(b = low + kGolden * (high - low));
+    }
+  }
+}
+
+// Whether the place where the centre line is nearest is square to the line, so that the tube's side is what is nearest;
+// at an end the body may instead lie beyond the flat end.
+bool side_is_nearest(const TubeBody& tube, const search::Least& least) {
+  const SolidPiece& piece = tube.pieces()[least.piece];
+  const double tolerance = 1e-9 * (1 + std::abs(least.value));
+  const auto ahead = [&] { return (least.foot.at - piece.point(least.s)).dot(piece.tangent(least.s)); };
+  if (least.piece == 0 && least.s <= 1e-9 && ahead() < -tolerance) return false;
+  const bool last = least.piece + 1 == static_cast<int>(tube.pieces().size());
+  return !(last && least.s >= piece.length - 1e-9 && ahead() > tolerance);
+}
+
+Separation beside(const TubeBody& tube, const search::Least& least) {
+  const SolidPiece& piece = tube.pieces()[least.piece];
+  const Vec3 middle = piece.point(least.s);
+  Separation result{least.value - tube.radius_mm(), middle, least.foot.at, piece.starts_at + least.s, 0, 0};
+  if (result.distance_mm > 0) result.at_first += tube.radius_mm() / least.value * (least.foot.at - middle);
+  return result;
+}
+
+search::Least nearest_place(const TubeBody& tube, const Obstacle::Kind& kind, double limit) {
+  const auto get = [&tube](int i) -> const SolidPiece& { return tube.pieces()[i]; };
+  const auto field = [&kind](const Vec3& at) { return kind.foot(at); };
+  const auto convex = [&kind](const SolidPiece& piece) { return kind.convex_along(piece); };
+  return search::least_along(static_cast<int>(tube.pieces().size()), get, field, convex, limit + tube.radius_mm());
+}
+
+// The exact distance of the flat-ended solids where below the limit; 0 or less: they touch or meet.
+Separation exact_below(double limit, const TubeBody& tube, const Obstacle::Kind& kind) {
+  Separation exact;
+  exact.distance_mm = std::max(limit, 1e-300);
+  if (kind.at_rest()) {
+    offer_moving(exact, tube, kind);
+  } else if (kind.tree()) {
+    offer_triangles(exact, tube, *kind.tree());
+  } else {
+    offer_convex(exact, tube, ConvexObstacle{kind});
+  }
+  return exact;
+}
+
+bool at_an_end(const TubeBody& tube, const search::Least& least) {
+  const int last = static_cast<int>(tube.pieces().size()) - 1;
+  return (least.piece == 0 && least.s <= kTouch_mm) ||
+         (least.piece == last && least.s >= tube.pieces()[last].length - kTouch_mm);
+}
+
+bool meets(const TubeBody& tube, const Obstacle::Kind& kind) {
+  const search::Least least = nearest_place(tube, kind, 0);
+  if (least.piece < 0) return false;
+  return least.value <= 0 || side_is_nearest(tube, least) || exact_below(0, tube, kind).distance_mm <= 0;
+}
+
+}  // namespace
+
+std::optional<Separation> distance_nearer_than(double limit_mm, const TubeBody& tube, const Obstacle& body) {
+  const Obstacle::Kind& kind = body.kind();
+  if (tube.pieces().empty() || body.bounds().empty()) return std::nullopt;
+  if (limit_mm < kAnyDistance) {
+    const double limit = std::max(0.0, limit_mm);
+    if (tube.bounds().squared_distance(body.bounds()) > limit * limit) return std::nullopt;
+  }
+  const search::Least least = nearest_place(tube, kind, limit_mm);
+  if (least.piece < 0) return std::nullopt;
+  Separation result = beside(tube, least);
+  const bool only_touches = std::abs(least.value) <= kTouch_mm && at_an_end(tube, least);
+  if (only_touches || (least.value > 0 && !side_is_nearest(tube, least))) {
+    const Separation exact = exact_below(limit_mm, tube, kind);
+    if (exact.distance_mm >= limit_mm && limit_mm > 0) return std::nullopt;
+    if (exact.distance_mm > 0) {
+      result = exact;
+    } else if (!meets(tube.shrunk(kTouch_mm), kind)) {
+      // Flush: no more in common than faces.
+      result = exact;
+      result.distance_mm = 0;
+    }
+  }
+  result.uncertainty_mm = kind.uncertainty_mm;
+  return result;
+}
+
+Separation distance(const TubeBody& tube, const Obstacle& body) {
+  if (const auto found = distance_nearer_than(kAnyDistance, tube, body)) return *found;
+  return Separation{kAnyDistance, Vec3::Zero(), Vec3::Zero(), 0, 0, 0};
+}
+
+}  // namespace halfhard
