@@ -51,12 +51,20 @@ std::vector<Vec3> half_space_face(const Scene& scene, size_t which, double margi
   const HalfSpace& half = std::get<HalfSpace>(scene.bodies[which].shape);
   Bounds bounds = bounds_of(scene);
   if (bounds.low.x() > bounds.high.x()) bounds.add(half.at, 0);
+  const Vec3 middle = (bounds.low + bounds.high) / 2;
+  const double near = (bounds.high - bounds.low).norm();
+  const auto foot_on = [&](const HalfSpace& face) -> Vec3 {
+    return middle - face.facing.dot(middle - face.at) * face.facing;
+  };
+  // The box reaches to this face, however far off it stands, and to the others that stand near, so that a wall and a
+  // floor meet.
+  for (const SceneBody& body : scene.bodies)
+    if (const auto* other = std::get_if<HalfSpace>(&body.shape); other && (foot_on(*other) - middle).norm() < near)
+      bounds.add(foot_on(*other), 0);
+  bounds.add(foot_on(half), 0);
   bounds.low.array() -= margin_mm;
   bounds.high.array() += margin_mm;
-  const Vec3 middle = (bounds.low + bounds.high) / 2;
-  // The box reaches to the face itself, however far off it stands.
-  const Vec3 foot = middle - half.facing.dot(middle - half.at) * half.facing;
-  bounds.add(foot, 1e-6);
+  const Vec3 foot = foot_on(half);
   const double size = (bounds.high - bounds.low).norm();
   const Vec3 a = any_square_to(half.facing) * size, b = half.facing.cross(a);
   std::vector<Vec3> face = {foot - a - b, foot + a - b, foot + a + b, foot - a + b};

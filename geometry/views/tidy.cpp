@@ -97,7 +97,7 @@ void tidy_lines(std::vector<ViewCurve>& curves) {
     std::map<Key, std::vector<Span>> groups;
     for (const size_t i : track.members) {
       const FlatLine& line = std::get<FlatLine>(curves[i].shape);
-      const auto [from, to] = std::minmax(along(track, line.from), along(track, line.to));
+      const auto [from, to] = std::minmax({along(track, line.from), along(track, line.to)});
       groups[{!curves[i].visible, curves[i].kind, curves[i].object}].push_back({from, to});
       dropped[i] = true;
     }
