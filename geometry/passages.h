@@ -1,0 +1,27 @@
+// Where a centre line runs inside a body: for holes to drill. Site frame, mm.
+#pragma once
+
+#include <vector>
+
+#include "geometry/centreline.h"
+#include "geometry/obstacle.h"
+
+namespace halfhard {
+
+// One stretch of the line inside the body.
+struct Passage {
+  double in_mm = 0, out_mm = 0;  // along the line
+  Vec3 in = Vec3::Zero(), out = Vec3::Zero();
+  Vec3 direction = Vec3::UnitX();  // unit, of travel, where it goes in
+  bool begins_inside = false;      // the line's own start is inside or on the face: it does not go in
+  bool ends_inside = false;        // the line's own end is inside or on the face: it does not come out
+
+  // In through one place and out through another: what drilling can make.
+  bool in_and_out() const { return !begins_inside && !ends_inside; }
+};
+
+// In order along the line; none where the line stays outside. Bodies meet without a passage: they graze. Places are
+// good to 1e-9 mm; stretches, and gaps between them, shorter than 0.01 mm may be missed. Requires nothing.
+std::vector<Passage> passages(const CentreLine& line, const Obstacle& body);
+
+}  // namespace halfhard
