@@ -1,0 +1,47 @@
+// Files, digests and --set: see read_job.h.
+#include <array>
+#include <cstdint>
+#include <fstream>
+#include <iterator>
+
+#include "modeller/job/read_job.h"
+
+namespace halfhard {
+
+std::string digest_of(std::string_view text) {
+  std::uint64_t hash = 0xcbf29ce484222325;  // FNV-1a, 64 bits: offset basis and prime as published by its authors
+  for (const char c : text) {
+    hash ^= static_cast<unsigned char>(c);
+    hash *= 0x100000001b3;
+  }
+  std::string hex;
+  for (int shift = 60; shift >= 0; shift -= 4) hex += "0123456789abcdef"[(hash >> shift) & 0xF];
+  return hex;
+}
+
+std::optional<std::pair<std::string, std::string>> split_set(const std::string& text) {
+  const std::size_t equals = text.find('=');
+  if (equals == std::string::npos || equals == 0) return std::nullopt;
+  return std::pair(text.substr(0, equals), text.substr(equals + 1));
+}
+
+JobReading read_job_file(const std::filesystem::path& path, ReadOptions options) {
+  options.file = path.string();
+  options.job_folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+  const auto trouble = [&](const char* what) {
+    JobReading reading;
+    reading.problems.push_back({options.file, 0, 0, "", what, "a job file that can be read", "", 3});
+    return reading;
+  };
+  std::error_code error;
+  const auto status = std::filesystem::status(path, error);
+  if (!std::filesystem::exists(status)) return trouble("no such file");
+  if (std::filesystem::is_directory(status)) return trouble("a folder");
+  std::ifstream file(path, std::ios::binary);
+  if (!file) return trouble("a file that may not be read");
+  std::string text{std::istreambuf_iterator<char>(file), {}};
+  if (file.bad()) return trouble("a file that breaks off while it is read");
+  return read_job(std::move(text), options);
+}
+
+}  // namespace halfhard

@@ -1,0 +1,130 @@
+#include "modeller/job/problem.h"
+
+#include <algorithm>
+#include <array>
+#include <charconv>
+#include <cstdio>
+
+namespace halfhard {
+namespace {
+
+constexpr std::size_t kLongestShown = 60;
+constexpr std::size_t kLongestCompared = 64;  // a longer name is no slip of a short one, and comparing is quadratic
+
+char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
+
+// Without case and spaces: "15MM" is as near to "15 mm" as can be.
+std::string plain_form(std::string_view text) {
+  std::string plain;
+  for (char c : text) {
+    if (c != ' ' && c != '_' && c != '-') plain += lower(c);
+  }
+  return plain;
+}
+
+// Optimal string alignment: insertions, deletions, changes and swaps of neighbours each count one.
+int slips(const std::string& a, const std::string& b) {
+  std::vector<std::vector<int>> d(a.size() + 1, std::vector<int>(b.size() + 1));
+  for (std::size_t i = 0; i <= a.size(); ++i) d[i][0] = static_cast<int>(i);
+  for (std::size_t j = 0; j <= b.size(); ++j) d[0][j] = static_cast<int>(j);
+  for (std::size_t i = 1; i <= a.size(); ++i) {
+    for (std::size_t j = 1; j <= b.size(); ++j) {
+      const int change = a[i - 1] == b[j - 1] ? 0 : 1;
+      d[i][j] = std::min({d[i - 1][j] + 1, d[i][j - 1] + 1, d[i - 1][j - 1] + change});
+      if (i > 1 && j > 1 && a[i - 1] == b[j - 2] && a[i - 2] == b[j - 1]) {
+        d[i][j] = std::min(d[i][j], d[i - 2][j - 2] + 1);
+      }
+    }
+  }
+  return d[a.size()][b.size()];
+}
+
+template <typename Name>
+std::string nearest_of(std::string_view typed, std::span<const Name> names) {
+  if (typed.empty() || typed.size() > kLongestCompared) return "";
+  const std::string wanted = plain_form(typed);
+  std::string best;
+  int fewest = static_cast<int>(std::max<std::size_t>(1, wanted.size() / 3)) + 1;
+  for (const Name& name : names) {
+    if (name.empty() || name.size() > kLongestCompared) continue;
+    const int count = slips(wanted, plain_form(name));
+    if (count < fewest) {
+      fewest = count;
+      best = std::string(name);
+    }
+  }
+  return best;
+}
+
+template <typename Name>
+std::string list_of(std::span<const Name> names, std::size_t most) {
+  std::string text;
+  for (std::size_t i = 0; i < std::min(most, names.size()); ++i) text += (i ? ", " : "") + in_quotes(names[i]);
+  if (names.size() > most) text += ", ...";
+  return text;
+}
+
+}  // namespace
+
+std::string JobProblem::message() const {
+  std::string text = "found " + found + ", allowed " + allowed;
+  if (!nearest.empty()) text += " (did you mean " + in_quotes(nearest) + "?)";
+  return text;
+}
+
+std::string JobProblem::shown() const {
+  std::string text = printable(file);
+  if (line > 0) text += ":" + std::to_string(line);
+  text += ": ";
+  if (!pointer.empty()) text += printable(pointer) + ": ";
+  return text + message();
+}
+
+int exit_status_of(const std::vector<JobProblem>& problems) {
+  int status = 0;
+  for (const JobProblem& problem : problems) status = std::max(status, problem.exit_status);
+  return status;
+}
+
+std::string nearest_name(std::string_view typed, std::span<const std::string_view> names) {
+  return nearest_of(typed, names);
+}
+std::string nearest_name(std::string_view typed, std::span<const std::string> names) {
+  return nearest_of(typed, names);
+}
+
+std::string printable(std::string_view text) {
+  std::string shown;
+  for (const char c : text) {
+    const auto byte = static_cast<unsigned char>(c);
+    if (byte < 0x20 || byte == 0x7f) {
+      std::array<char, 8> escape{};
+      std::snprintf(escape.data(), escape.size(), "\\u%04x", static_cast<unsigned>(byte));
+      shown += escape.data();
+    } else {
+      shown += c;
+    }
+  }
+  return shown;
+}
+
+std::string in_quotes(std::string_view text) {
+  std::string_view kept = text;
+  if (text.size() > kLongestShown) {
+    std::size_t end = kLongestShown;
+    while (end > 0 && (static_cast<unsigned char>(text[end]) & 0xC0) == 0x80) --end;  // never inside a character
+    kept = text.substr(0, end);
+  }
+  return "\"" + printable(kept) + (kept.size() < text.size() ? "..." : "") + "\"";
+}
+
+std::string names_in_quotes(std::span<const std::string_view> names, std::size_t most) { return list_of(names, most); }
+std::string names_in_quotes(std::span<const std::string> names, std::size_t most) { return list_of(names, most); }
+
+std::string number_text(double value) {
+  std::array<char, 40> text{};
+  const auto end = std::to_chars(text.data(), text.data() + text.size(), value == 0 ? 0.0 : value).ptr;
+  return std::string(text.data(), end);
+}
+
+}  // namespace halfhard

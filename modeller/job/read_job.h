@@ -1,0 +1,82 @@
+// Job text to `Job`: every key of the contract's section 2, every fault reported, none guessed at.
+//
+// Keys of ours beyond the contract's example; all are optional:
+//   list_clearances_within  length, default 250 mm   pairs nearer than this are listed in the report
+//   drill_clearance         length, default 2 mm     added all round the tube in a drilled hole; also on a run, a
+//   fixture sets                    1..10000, default 1      how often everything is made; multiplies cut list and
+//   sheets stock                   { "lengths": [L, ...], "cutter_loss": L }       default [3000 mm], 0 limits {
+//   "name": { "value": n, "reason": "text" } }    names: modeller/checks/limits.h sheet                   { "owner",
+//   "identification", "revision", "date", "created_by", "approved_by": text,
+//                             "projection": "first angle" | "third angle" }
+//
+// Left to the planner, because they need geometry: whether `hook` and `order` fit the number of bends, whether a shift
+// is square to travel, whether legs are long enough, whether taped planes meet in a point, whether a bank can stand.
+#pragma once
+
+#include <filesystem>
+#include <functional>
+#include <map>
+#include <memory>
+#include <string>
+#include <unordered_map>
+#include <variant>
+#include <vector>
+
+#include "modeller/job/job.h"
+#include "modeller/job/json_tree.h"
+#include "modeller/job/problem.h"
+
+namespace halfhard {
+
+// The triangles of a STEP file in mm, by its own unit, or why it could not be read.
+using SolidReader = std::function<std::variant<TriangleBody, std::string>(const std::filesystem::path&)>;
+
+struct ReadOptions {
+  std::string file = "job.json";             // for messages, and for the stem; as the person named it
+  std::map<std::string, std::string> set;    // --set: value name -> expression
+  std::filesystem::path job_folder = ".";    // where `solid` files are looked for
+  std::vector<std::filesystem::path> allow;  // --allow: other folders that they may lie in
+  SolidReader read_solid;                    // the reader itself links no solid modeller
+};
+
+// Either a job, or what is wrong with its file: all of it, in the order of the file.
+struct JobReading {
+  std::optional<Job> job;
+  std::vector<JobProblem> problems;
+  int exit_status() const { return exit_status_of(problems); }
+};
+
+JobReading read_job(std::string text, const ReadOptions& options);
+// The file's folder becomes the job's folder. A file that cannot be read is a problem of exit status 3.
+JobReading read_job_file(const std::filesystem::path& path, ReadOptions options);
+
+// "name=value" of a --set; nothing where there is no name or no =.
+std::optional<std::pair<std::string, std::string>> split_set(const std::string& text);
+
+// FNV-1a, 64 bits, as 16 hex digits: tells one text of a job from another. Not a safeguard against forgery.
+std::string digest_of(std::string_view text);
+
+// A job text that is read once and worked out again and again with other values: expressions and STEP bodies are kept,
+// the JSON is not parsed again. Not for use by two threads at once.
+class JobSource {
+ public:
+  JobSource(std::string text, ReadOptions options);
+  ~JobSource();
+  JobSource(JobSource&&) noexcept;
+  JobSource& operator=(JobSource&&) noexcept;
+
+  // With `set` in place of the options' own.
+  JobReading read(const std::map<std::string, std::string>& set);
+  JobReading read();
+
+  // Where everything stands in the text; holds nothing where the text is no JSON.
+  const JsonTree& tree() const;
+  // A problem at a JSON pointer, with its file and line: for what the planner finds.
+  JobProblem problem_at(const std::string& pointer, std::string found, std::string allowed) const;
+
+ private:
+  struct Kept;
+  std::unique_ptr<Kept> kept_;
+};
+
+}  // namespace halfhard
