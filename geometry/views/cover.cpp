@@ -17,7 +17,8 @@ double squared_to_ray(const Vec3& point, const Vec3& centre) {
 }
 
 // Does the ray meet the flat-ended cylinder over more than a touch?
-bool meets_flat_cylinder(const StraightCover& cover, const Vec3& point, double radius) {
+bool meets_flat_cylinder(const StraightCover& cover, const Vec3& point, double grown) {
+  const double radius = cover.radius + grown;
   const Vec3 d = point - cover.from;
   const double along = d.dot(cover.direction), climb = cover.direction.z();
   const Vec3 across = d - along * cover.direction;
@@ -33,9 +34,9 @@ bool meets_flat_cylinder(const StraightCover& cover, const Vec3& point, double r
     high = std::min(high, (-b + std::sqrt(inside)) / a);
   }
   if (std::abs(climb) < 1e-14) {
-    if (along <= 0 || along >= cover.length) return false;
+    if (along <= -grown || along >= cover.length + grown) return false;
   } else {
-    const double t0 = -along / climb, t1 = (cover.length - along) / climb;
+    const double t0 = (-grown - along) / climb, t1 = (cover.length + grown - along) / climb;
     low = std::max(low, std::min(t0, t1));
     high = std::min(high, std::max(t0, t1));
   }
@@ -116,7 +117,7 @@ Hiding StraightCover::hiding(const Vec3& point, double grown) const {
   const double to_start = flat_start ? nearest.where : kFar, to_end = flat_end ? length - nearest.where : kFar;
   const double to_flat = std::min(to_start, to_end);
   if (to_flat > 1e-9) return {true, std::max(0.0, std::min(r, to_flat) - nearest.distance)};
-  if (meets_flat_cylinder(*this, point, r)) return {true, 0};
+  if (meets_flat_cylinder(*this, point, grown)) return {true, 0};
   const Vec3 other = to_start < to_end ? Vec3(from + length * direction) : from;
   const bool other_round = to_start < to_end ? !flat_end : !flat_start;
   return {other_round && squared_to_ray(point, other) < r * r, 0};

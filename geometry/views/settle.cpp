@@ -11,6 +11,8 @@ namespace {
 constexpr double kLift_mm = 1e-4;
 // Another body's outline right behind this one's counts as hidden: two pipes in line are drawn once.
 constexpr double kGrown_mm = 2e-4;
+// A body that ends flush with this one is not before it.
+constexpr double kRaised_mm = 0.01;
 constexpr double kFinest_mm = 0.25;  // half of the shortest stretch looked for
 constexpr double kTurn_mm = 2e-4;    // a turn is found within this
 
@@ -19,7 +21,7 @@ using Pointers = std::vector<const Cover*>;
 Hiding ask(const Outline& outline, const Cover& cover, const Vec3& point, const Vec3& lifted) {
   // Its own piece and the two next to it continue its own wall.
   const bool own_wall = cover.owner == outline.owner && std::abs(cover.piece - outline.piece) <= 1;
-  const Vec3& from = own_wall ? lifted : point;
+  const Vec3 from = own_wall ? lifted : Vec3(point + kRaised_mm * Vec3::UnitZ());
   const double grown = own_wall ? 0.0 : kGrown_mm;
   if (const auto* straight = std::get_if<StraightCover>(&cover.body)) return straight->hiding(from, grown);
   if (const auto* arc = std::get_if<ArcCover>(&cover.body)) return arc->hiding(from, grown);
