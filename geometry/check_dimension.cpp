@@ -33,16 +33,32 @@ std::string leg_name(const Scene& scene, int leg) {
 double same_direction_rad() { return Angle::degrees(kSameDirection_deg).radians(); }
 
 // Case 1: the legs on either side of this bend and its neighbour are parallel.
-std::optional<CheckDimension> over_parallel_legs(const Scene& scene, int neighbour) {
+std::optional<LocatedCheck> over_parallel_legs(const Scene& scene, int neighbour) {
   if (!scene.has(neighbour)) return std::nullopt;
+  const CentreLine& line = scene.line();
   const int middle = std::max(scene.at, neighbour);  // the leg between the two bends
-  const Vec3 first = scene.line().leg_direction(middle - 1), second = scene.line().leg_direction(middle + 1);
-  if (first.cross(second).norm() > same_direction_rad()) return std::nullopt;
-  const Vec3 across = scene.line().points()[middle + 1] - scene.line().points()[middle];
-  const double apart = (across - across.dot(first) * first).norm();
-  return CheckDimension{"over both outsides, square across, of " + leg_name(scene, middle - 1) + " and " +
-                            leg_name(scene, middle + 1) + "; the same near the bends and as far along as both reach",
-                        apart + 2 * scene.outside_radius_mm, 0};
+  const Vec3 along = line.leg_direction(middle - 1);
+  if (along.cross(line.leg_direction(middle + 1)).norm() > same_direction_rad()) return std::nullopt;
+  const Vec3 between = line.points()[middle + 1] - line.points()[middle];
+  const Vec3 across = between - between.dot(along) * along;
+  const bool first_is_longer = line.leg_length_mm(middle - 1) >= line.leg_length_mm(middle + 1);
+  const int edge = first_is_longer ? middle - 1 : middle + 1, other = first_is_longer ? middle + 1 : middle - 1;
+  // Taped at the far end of the shorter leg, or where its next bend begins.
+  const Vec3 far = first_is_longer ? line.points()[other + 1] : line.points()[other];
+  const Vec3 near = first_is_longer ? line.points()[other] : line.points()[other + 1];
+  const Vec3 outwards = (first_is_longer ? across : Vec3(-across)).normalized();
+  const Vec3 at = near + 0.9 * (far - near);
+  const bool overlap = along.dot(line.leg_direction(middle + 1)) < 0;
+  const std::string text = overlap
+                               ? "over both outsides of " + leg_name(scene, edge) + " and " + leg_name(scene, other) +
+                                     ", square across; the same near the bends and at the far end of the shorter leg"
+                               : "over both outsides: from a straight edge laid along the outside of " +
+                                     leg_name(scene, edge) + ", square across to the outside of " +
+                                     leg_name(scene, other) + "; the same near its bend and at its far end";
+  return LocatedCheck{{text, across.norm() + 2 * scene.outside_radius_mm, 0},
+                      at - (across.norm() + scene.outside_radius_mm) * outwards,
+                      at + scene.outside_radius_mm * outwards,
+                      Vec3::Zero()};
 }
 
 bool is_square(const Scene& scene, int index) {
@@ -50,19 +66,29 @@ bool is_square(const Scene& scene, int index) {
 }
 
 // Case 2, on one side of a 90: `leg` is the one that the tape lies along.
-std::optional<CheckDimension> along_leg(const Scene& scene, int leg) {
-  const int other = leg == scene.at ? scene.at - 1 : scene.at + 1;  // the bend at the leg's other end
-  const int target = leg == scene.at ? scene.at + 1 : scene.at;     // the leg on the far side of the 90
-  const double length = scene.line().leg_length_mm(leg);
+std::optional<LocatedCheck> along_leg(const Scene& scene, int leg) {
+  const CentreLine& line = scene.line();
+  const bool before = leg == scene.at;                     // the leg comes before the 90
+  const int other = before ? scene.at - 1 : scene.at + 1;  // the bend at the leg's other end
+  const int target = before ? scene.at + 1 : scene.at;     // the leg on the far side of the 90
+  const double radius = scene.outside_radius_mm;
+  const Vec3 towards = before ? line.leg_direction(leg) : Vec3(-line.leg_direction(leg));
+  LocatedCheck found;
+  found.from = before ? line.points()[leg] : line.points()[leg + 1];
+  found.to = (before ? line.points()[leg + 1] : line.points()[leg]) + radius * towards;
+  found.aside = before ? Vec3(-line.leg_direction(target)) : line.leg_direction(target);
   const std::string to = " to the outside of " + leg_name(scene, target);
   if (!scene.has(other)) {
-    const std::string end = leg == 0 ? "the datum end" : "the free end";
-    return CheckDimension{"from " + end + ", along its leg," + to, length + scene.outside_radius_mm, 0};
+    found.check.text = std::string("from ") + (leg == 0 ? "the datum end" : "the free end") + ", along its leg," + to;
+  } else if (is_square(scene, other)) {
+    found.from -= radius * towards;
+    found.check.text =
+        "along " + leg_name(scene, leg) + ", from the outside of " + leg_name(scene, before ? leg - 1 : leg + 1) + to;
+  } else {
+    return std::nullopt;
   }
-  if (!is_square(scene, other)) return std::nullopt;
-  const int beyond = leg == scene.at ? leg - 1 : leg + 1;
-  return CheckDimension{"along " + leg_name(scene, leg) + ", from the outside of " + leg_name(scene, beyond) + to,
-                        length + 2 * scene.outside_radius_mm, 0};
+  found.check.mm = (found.to - found.from).norm();
+  return found;
 }
 
 // A place that a tape can touch, on one side of the bend.
@@ -141,12 +167,12 @@ Moves moves(const Scene& scene, const Place& from, const Place& to) {
 
 // Case 3. The two end faces where they tell enough of the angle; else the best of the places, the angle before the
 // mark.
-CheckDimension straight_across(const Scene& scene) {
+LocatedCheck straight_across(const Scene& scene) {
   constexpr double kTellsEnough_mm = 0.75;  // per degree: a tape read to the millimetre shows two degrees
   constexpr double kTellsNoMore_mm = 2.0;   // beyond this per degree, what the mark moves decides
   constexpr double kBarred = 100;
   double best = -std::numeric_limits<double>::infinity();
-  std::optional<CheckDimension> chosen;
+  std::optional<LocatedCheck> chosen;
   for (const Place& from : places(scene, true)) {
     for (const Place& to : places(scene, false)) {
       const Moves by = moves(scene, from, to);
@@ -157,7 +183,10 @@ CheckDimension straight_across(const Scene& scene) {
       if (barred) score -= kBarred;
       if (score > best) {
         best = score;
-        chosen = CheckDimension{"straight from " + from.text + " to " + to.text, (to.at - from.at).norm(), 0};
+        chosen = LocatedCheck{{"straight from " + from.text + " to " + to.text, (to.at - from.at).norm(), 0},
+                              from.at,
+                              to.at,
+                              Vec3::Zero()};
       }
       const bool end_faces = from.along_mm == 0 && to.along_mm == scene.line().length_mm();
       if (end_faces && !barred && by.per_degree_mm >= kTellsEnough_mm) return *chosen;
@@ -166,7 +195,7 @@ CheckDimension straight_across(const Scene& scene) {
   return *chosen;
 }
 
-CheckDimension choose(const Scene& scene, End hook) {
+LocatedCheck choose(const Scene& scene, End hook) {
   for (const int neighbour : {scene.at - 1, scene.at + 1}) {
     if (const auto check = over_parallel_legs(scene, neighbour)) return *check;
   }
@@ -182,14 +211,18 @@ CheckDimension choose(const Scene& scene, End hook) {
 
 }  // namespace
 
-CheckDimension check_dimension(const Run& run, int number, double tolerance_mm) {
+LocatedCheck located_check(const Run& run, int number, double tolerance_mm) {
   HALFHARD_REQUIRE(number >= 1 && number <= static_cast<int>(run.bends.size()));
   const Bend& bend = run.bends[number - 1];
   const FormedPiece piece = after_bend(run, bend.made);
   const Scene scene{piece, piece.intersection_of(number) - 1, run.tube->outside_radius_mm()};
-  CheckDimension check = choose(scene, bend.hook);
-  check.tolerance_mm = tolerance_mm;
-  return check;
+  LocatedCheck found = choose(scene, bend.hook);
+  found.check.tolerance_mm = tolerance_mm;
+  return found;
+}
+
+CheckDimension check_dimension(const Run& run, int number, double tolerance_mm) {
+  return located_check(run, number, tolerance_mm).check;
 }
 
 void fill_check_dimensions(Run& run, double tolerance_mm) {

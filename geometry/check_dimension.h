@@ -13,8 +13,18 @@
 #pragma once
 
 #include "geometry/run.h"
+#include "geometry/vec.h"
 
 namespace halfhard {
+
+// The dimension with the two places that it is taken between, in the frame of after_bend (geometry/forming.h), for
+// pictures. Where the tape lies beside the tube, `aside` (unit) is the side to draw it on; else it is zero.
+struct LocatedCheck {
+  CheckDimension check;
+  Vec3 from = Vec3::Zero(), to = Vec3::Zero();
+  Vec3 aside = Vec3::Zero();
+};
+LocatedCheck located_check(const Run& run, int number, double tolerance_mm);
 
 // What bend `number` is proved by. `tolerance_mm` is the job's length tolerance and is handed through.
 // Requires 1 <= number <= number of bends; uses everything of the bends but their `check`.

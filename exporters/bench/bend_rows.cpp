@@ -133,8 +133,9 @@ std::vector<std::string> about(const Plan& plan, const Run& run) {
   return lines;
 }
 
-std::string blank_text(const Run& run, LengthUnit unit) {
-  std::string text = "Cut the blank " + shown_length(run.blank_length_mm, unit) + " long";
+std::string blank_text(const Run& run, LengthUnit unit, bool may_be_made) {
+  std::string text = may_be_made ? "Cut the blank " : "Do not cut. The blank would be ";
+  text += shown_length(run.blank_length_mm, unit) + " long";
   std::vector<std::string> parts;
   const auto add = [&](double mm, const char* what) {
     if (mm > 0) parts.push_back(shown_length(mm, unit) + what);
@@ -214,7 +215,7 @@ BendTableText bend_table_rows(const Plan& plan, const Run& run) {
   table.not_to_be_made = not_to_be_made(plan, run);
   table.about = about(plan, run);
   table.blank = shown_length_bare(run.blank_length_mm, plan.unit);
-  table.blank_text = blank_text(run, plan.unit);
+  table.blank_text = blank_text(run, plan.unit, table.not_to_be_made.empty());
   for (const Bend* bend : run.bends_as_made()) table.rows.push_back(row_of(plan, run, *bend, table.not_to_be_made));
   table.before = before_bending(run, table.rows);
   table.after = leans(run, plan.unit);

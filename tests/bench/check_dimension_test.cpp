@@ -21,8 +21,8 @@ TEST(CheckDimension, TheSecondBendOfAnOffsetIsTapedOverBothOutsides) {
   EXPECT_NEAR(check.mm, 70 + 15, 1e-9);
   EXPECT_EQ(check.tolerance_mm, 3);
   EXPECT_EQ(check.text,
-            "over both outsides, square across, of the datum end's leg and the free end's leg; the same near the bends "
-            "and as far along as both reach");
+            "over both outsides: from a straight edge laid along the outside of the datum end's leg, square across to "
+            "the outside of the free end's leg; the same near its bend and at its far end");
 }
 
 TEST(CheckDimension, TheFirstBendOfAnOffsetIsTapedStraightFromEndToEnd) {
@@ -92,10 +92,11 @@ double taped(const Run& run, int number, const std::string& text) {
     return piece.intersection_of(std::stoi(part.substr(place + 14)));
   };
   if (text.starts_with("over both outsides")) {
-    const size_t cut = text.find(" and the ", text.find(" of "));
-    const int first = leg_in(0, cut), second = leg_in(cut, text.find(';'));
+    const bool edge = text.find("straight edge") != std::string::npos;
+    const size_t split = text.find(edge ? " to the outside" : " and the ");
+    const int first = leg_in(0, split), second = leg_in(split, text.find(';'));
     const Vec3 along = line.leg_direction(first);
-    const Vec3 apart = line.points()[second] - line.points()[first];
+    const Vec3 apart = line.points()[second] - line.points()[first + 1];
     const Vec3 across = (apart - apart.dot(along) * along).normalized();
     return spread(surface_of_leg(line, first, kOutside_mm), surface_of_leg(line, second, kOutside_mm), across);
   }

@@ -1,0 +1,258 @@
+#include "exporters/bench/bench_cards.h"
+
+#include <algorithm>
+#include <string>
+
+#include "exporters/bench/bend_rows.h"
+#include "exporters/bench/bender_picture.h"
+#include "exporters/bench/clock_face.h"
+#include "exporters/bench/tick_list.h"
+#include "exporters/sheet/frame.h"
+#include "exporters/sheet/text_metrics.h"
+#include "geometry/shown.h"
+
+namespace halfhard {
+namespace {
+
+constexpr double kPad_mm = 3;
+constexpr double kStep_mm = 3;      // capitals of the steps' text
+constexpr double kPicture_mm = 84;  // height of the pictures
+constexpr double kCaution_mm = 2.5;
+
+// A card being filled from the top down.
+class Card {
+ public:
+  Card(const Plan& plan, const Run& run, std::string shows) {
+    sheet_.size = kA4Upright;
+    sheet_.unit = plan.unit;
+    sheet_.title = run.name + ", " + shows;
+    TitleFields fields = title_fields(plan, run.name + ": " + shows, "Bench card");
+    fields.shows_projection = false;
+    fields_ = fields;
+    const Framed framed = frame(sheet_.size, fields);
+    border_ = framed.border;
+    foot_ = border_.bottom + framed.block_height_mm + kPad_mm;
+    y_ = border_.top - kPad_mm;
+  }
+
+  double left() const { return border_.left + kPad_mm; }
+  double right() const { return border_.right - kPad_mm; }
+  double top() const { return y_; }
+  double room() const { return y_ - foot_; }
+  void down(double mm) { y_ -= mm; }
+  void add(std::vector<Entity> entities) { sheet_.add(std::move(entities)); }
+  void add(Entity entity) { sheet_.add(std::move(entity)); }
+
+  // A paragraph across `width`, then down past it.
+  void write(const std::string& text, double x, double width, double height, bool bold = false) {
+    Paragraph block = paragraph(text, {x, y_}, width, height, bold);
+    sheet_.add(std::move(block.texts));
+    y_ -= block.height_mm + 0.8 * height;
+  }
+
+  Sheet finished(int number, int of) {
+    fields_.sheet = number;
+    fields_.sheets = of;
+    sheet_.add(frame(sheet_.size, fields_).entities);
+    return std::move(sheet_);
+  }
+
+ private:
+  Sheet sheet_;
+  TitleFields fields_;
+  Border border_;
+  double y_ = 0, foot_ = 0;
+};
+
+void add_heading(Card& card, const std::string& heading, const std::string& failure) {
+  card.write(heading, card.left(), card.right() - card.left(), 5, true);
+  if (failure.empty()) return;
+  const double top = card.top();
+  card.down(2);
+  card.write(failure, card.left() + 2, card.right() - card.left() - 4, 3.5, true);
+  card.add(rectangle({card.left(), card.top()}, {card.right(), top},
+                     {Layer::frame, LineStyle::continuous, 0.7, Colour{0.8, 0, 0}}));
+  card.down(3);
+}
+
+void add_caption(Card& card, const std::string& text, double x) {
+  Text caption;
+  caption.content = text;
+  caption.at = {x + 2, card.top() - 5};
+  caption.height_mm = 3.5;
+  caption.bold = true;
+  card.add(caption);
+}
+
+void add_pictures(Card& card, const Plan& plan, const Run& run, const BendRow& row, bool may_be_made) {
+  BenderPicture picture{
+      before_bend(run, row.made), run.tube->outside_radius_mm(), run.bender->stands, {}, true, {}, ""};
+  if (may_be_made) picture.mark_label = "mark, " + row.mark + " from " + row.mark_from;
+  const double middle = (card.left() + card.right()) / 2, foot = card.top() - kPicture_mm;
+  const Pen thin{Layer::table, LineStyle::continuous, 0.25, std::nullopt};
+  card.add(rectangle({card.left(), foot}, {card.right(), card.top()}, thin));
+  card.add(line_between({middle, foot}, {middle, card.top()}, thin));
+  add_caption(card, "Before", card.left());
+  card.add(bender_picture(picture, {card.left() + 1, foot + 1}, {middle - 1, card.top() - 8}));
+
+  picture.piece = after_bend(run, row.made);
+  picture.mark_label.reset();
+  picture.check = located_check(run, row.number, plan.tolerance.length_mm);
+  picture.check_label = row.check;
+  add_caption(card, "After: bent to " + row.angle, middle);
+  card.add(bender_picture(picture, {middle + 1, foot + 1}, {card.right() - 1, card.top() - 8}));
+  card.down(kPicture_mm + 1.5);
+  const bool stands = points_in_words(run.bender->stands, Angle()).has_value();
+  card.write(stands
+                 ? "Seen from where you stand, the bender as the job says it stands. Not to scale; long ends cut short."
+                 : "Drawn with the hook on your left and the lever swinging towards you: the job does not say how "
+                   "the bender stands. Not to scale; long ends cut short.",
+             card.left(), card.right() - card.left(), 1.8);
+}
+
+// The figures large enough to read from the bench.
+void add_figures(Card& card, const BendRow& row, LengthUnit unit) {
+  const std::string length = unit == LengthUnit::mm ? " (mm)" : " (in)";
+  const std::pair<std::string, std::string> cells[] = {{"mark" + length, row.mark},
+                                                       {"pull to", row.set_angle},
+                                                       {"for", row.angle},
+                                                       {"600 rule, pulling" + length, row.rule_while_pulling},
+                                                       {"600 rule, after" + length, row.rule_after},
+                                                       {"check" + length, row.check}};
+  const double width = (card.right() - card.left()) / 6;
+  const double top = card.top(), foot = top - 13;
+  for (int i = 0; i < 6; ++i) {
+    const double x = card.left() + i * width;
+    card.add(rectangle({x, foot}, {x + width, top}, {Layer::table, LineStyle::continuous, 0.35, std::nullopt}));
+    Text label, value;
+    label.content = cells[i].first;
+    label.at = {x + 1.2, top - 3};
+    label.height_mm = 1.8;
+    value.content = cells[i].second;
+    value.at = {x + width / 2, foot + 2.5};
+    value.height_mm = 5;
+    for (const double smaller : {3.5, 2.5, 1.8})
+      if (text_width_mm(value.content, value.height_mm, true) > width - 2) value.height_mm = smaller;
+    value.anchor_x = AnchorX::centre;
+    value.bold = true;
+    card.add(label);
+    card.add(value);
+  }
+  card.down(13 + 4);
+}
+
+std::vector<std::string> steps_of(const Run& run, const BendTableText& table, const BendRow& row, bool may_be_made) {
+  std::vector<std::string> steps;
+  const bool first = row.made == 1, last = row.made == static_cast<int>(table.rows.size());
+  if (first) steps.push_back(table.blank_text);
+  if (first && may_be_made && run.marking == Marking::all && table.rows.size() > 1) {
+    std::string marks = "Lay all marks now, each from the datum end with the tape held there: ";
+    for (size_t i = 0; i < table.rows.size(); ++i)
+      marks += (i > 0 ? ", " : "") + table.rows[i].mark + " (bend " + std::to_string(table.rows[i].number) + ")";
+    steps.push_back(marks + ".");
+  }
+  steps.push_back(may_be_made ? row.mark_text + " Ring it in pencil or felt pen; never scribe it." : row.mark_text);
+  if (row.turned) steps.push_back("Draw a line along the tube through the mark, to turn it by.");
+  steps.push_back(row.hook_text + " " + row.held_text);
+  if (!row.clock_text.empty()) steps.push_back(row.clock_text);
+  steps.push_back("Pull to " + row.set_angle + ", let go, and measure: " + row.angle + ".");
+  steps.push_back(row.check_text);
+  if (!row.remark.empty()) steps.push_back(row.remark);
+  if (last) {
+    for (const std::string& lean : table.after) steps.push_back(lean);
+    if (!table.trim_text.empty()) steps.push_back(table.trim_text);
+  }
+  return steps;
+}
+
+void add_steps(Card& card, const std::vector<std::string>& steps, double width) {
+  for (size_t i = 0; i < steps.size(); ++i) {
+    Text number;
+    number.content = std::to_string(i + 1);
+    number.at = {card.left() + 1, card.top()};
+    number.height_mm = kStep_mm;
+    number.anchor_y = AnchorY::top;
+    number.bold = true;
+    card.add(number);
+    card.write(steps[i], card.left() + 7, width - 7, kStep_mm);
+  }
+}
+
+void add_clock(Card& card, const Run& run, int made) {
+  constexpr double kDial_mm = 15;
+  const Vec2 centre(card.right() - kDial_mm - 7, card.top() - kDial_mm - 5);
+  card.add(clock_face(clock_readings(run, made), centre, kDial_mm));
+  Paragraph under =
+      paragraph("from the hook, along the tube", centre + Vec2(-kDial_mm - 5, -kDial_mm - 7), 2 * kDial_mm + 10, 1.8);
+  card.add(std::move(under.texts));
+}
+
+// Pieces to tick, as many as there is room for; the rest go to cards of their own.
+void add_ticks(std::vector<Card>& cards, const Plan& plan, const Run& run, const std::string& shows) {
+  const std::vector<std::string> names = piece_lines(plan, run);
+  if (names.size() < 2) return;
+  size_t next = 0;
+  while (next < names.size()) {
+    if (next > 0 || cards.back().room() < 22) {
+      cards.emplace_back(plan, run, shows);
+      add_heading(cards.back(), shows + ": pieces", not_to_be_made(plan, run));
+    }
+    Card& card = cards.back();
+    card.write(std::to_string(names.size()) + " pieces alike. Tick each one when this bend is made and checked:",
+               card.left(), card.right() - card.left(), 2.5, true);
+    const TickList list = tick_list(names, next, {card.left() + 1, card.top()}, card.right() - card.left() - 2,
+                                    std::max(7.0, card.room() - 2));
+    card.add(list.entities);
+    card.down(list.height_mm + 2);
+    next = list.next;
+  }
+}
+
+Card straight_card(const Plan& plan, const Run& run, const BendTableText& table) {
+  Card card(plan, run, "cut");
+  add_heading(card, run.name + ": a straight piece", table.not_to_be_made);
+  card.write(table.blank_text, card.left(), card.right() - card.left(), kStep_mm);
+  if (!table.trim_text.empty()) card.write(table.trim_text, card.left(), card.right() - card.left(), kStep_mm);
+  return card;
+}
+
+}  // namespace
+
+bool leads_its_pieces(const Plan& plan, const Run& run) {
+  return plan.runs[pieces_alike(plan, run).front()]->name == run.name;
+}
+
+std::vector<Sheet> bench_cards(const Plan& plan, const Run& run) {
+  const BendTableText table = bend_table_rows(plan, run);
+  const bool may_be_made = table.not_to_be_made.empty();
+  const std::string of = " of " + std::to_string(table.rows.size());
+  std::vector<Card> cards;
+  if (table.rows.empty()) {
+    cards.push_back(straight_card(plan, run, table));
+    add_ticks(cards, plan, run, "cut");
+  }
+  for (const BendRow& row : table.rows) {
+    const std::string shows = "card " + std::to_string(row.made) + of + ", bend " + std::to_string(row.number);
+    Card card(plan, run, shows);
+    add_heading(card, run.name + ": bend " + std::to_string(row.number) + ", made " + std::to_string(row.made) + of,
+                table.not_to_be_made);
+    add_pictures(card, plan, run, row, may_be_made);
+    add_figures(card, row, plan.unit);
+    const double beside = card.top();
+    add_clock(card, run, row.made);
+    add_steps(card, steps_of(run, table, row, may_be_made), card.right() - card.left() - 48);
+    card.down(std::max(0.0, 46 - (beside - card.top())));
+    card.write("Keep fingers clear of the lever, the guide and the former; hold the long end so that it hits nobody.",
+               card.left(), card.right() - card.left(), kCaution_mm, true);
+    if (row.made == static_cast<int>(table.rows.size()))
+      card.write(table.likely_error, card.left(), card.right() - card.left(), kCaution_mm);
+    cards.push_back(std::move(card));
+    add_ticks(cards, plan, run, shows);
+  }
+  std::vector<Sheet> sheets;
+  for (size_t i = 0; i < cards.size(); ++i)
+    sheets.push_back(cards[i].finished(static_cast<int>(i) + 1, static_cast<int>(cards.size())));
+  return sheets;
+}
+
+}  // namespace halfhard

@@ -1,0 +1,216 @@
+#include "exporters/bench/bender_picture.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "exporters/bench/labels.h"
+#include "geometry/clock.h"
+#include "geometry/views/view.h"
+
+namespace halfhard {
+namespace {
+
+constexpr int kTube = 1, kBender = 2, kMark = 3;
+
+// The end legs cut short, so that a blank of three metres does not shrink the bender to a dot.
+struct Shortened {
+  CentreLine line;
+  bool datum_cut = false, free_cut = false;
+  double off_datum_mm = 0;  // what was taken off before the datum end
+};
+
+Shortened shortened_piece(const FormedPiece& piece) {
+  const double radius = piece.line.radius_mm();
+  std::vector<Vec3> points = piece.line.points();
+  Shortened out;
+  // What must stay: the curve, the mark and the guide beyond it, and enough leg to show which way it points.
+  const double bent = piece.bends.empty() ? 0 : radius * piece.line.bend_angle(0).tan_of_half();
+  const double last =
+      piece.bends.empty() ? 0 : radius * piece.line.bend_angle(piece.line.bend_count() - 1).tan_of_half();
+  const double keep = 3.2 * radius;
+  const double hook = piece.hook_at_mm, length = piece.line.length_mm();
+  const bool straight = piece.bends.empty();
+  const double first_leg = straight ? hook : piece.line.leg_length_mm(0) - bent;
+  const double last_leg = straight ? length - hook : piece.line.leg_length_mm(piece.line.leg_count() - 1) - last;
+  // The hook point may lie on an end leg that is still straight: it stays well inside.
+  const bool hook_on_first = hook <= first_leg + 1e-9, hook_on_last = hook >= length - last_leg - 1e-9;
+  const double first_keep = keep + (hook_on_first && !straight ? first_leg - hook : 0);
+  const double last_keep = keep + (hook_on_last && !straight ? hook - (length - last_leg) : 0);
+  if (first_leg > first_keep * 1.15) {
+    out.off_datum_mm = first_leg - first_keep;
+    out.datum_cut = true;
+  }
+  const Vec3 start = piece.line.leg_direction(0), end = piece.line.leg_direction(piece.line.leg_count() - 1);
+  points.front() += out.off_datum_mm * start;
+  if (last_leg > last_keep * 1.15) {
+    points.back() -= (last_leg - last_keep) * end;
+    out.free_cut = true;
+  }
+  out.line = CentreLine::through(points, radius);
+  return out;
+}
+
+Box block(const Vec3& low, const Vec3& high, const Mat3& axes, const Vec3& origin) {
+  return {origin + axes * ((low + high) / 2), axes, (high - low) / 2};
+}
+
+// The former turns nothing: it stands, with the hook block and the fixed handle. The guide and the lever swing by
+// `pulled` about its centre. All in the bender's frame, scaled by the tube's and the former's radius.
+void add_bender(Scene& scene, double former_radius, double tube_radius, Angle pulled) {
+  const double r = tube_radius, groove = former_radius - r;
+  const Vec3 centre(0, former_radius, 0);
+  const auto add = [&scene](Shape shape) { scene.bodies.push_back({kBender, std::move(shape)}); };
+  add(Cylinder{centre - Vec3(0, 0, 0.8 * r), centre + Vec3(0, 0, 0.8 * r), groove});
+  add(Cylinder{centre + Vec3(0, 0, 0.8 * r), centre + Vec3(0, 0, 1.6 * r), groove * 0.22});  // the pin
+  const Mat3 still = Mat3::Identity();
+  // Hook: behind the curve, on the outside of the tube.
+  add(block({-3.2 * r, -1.9 * r, -1.2 * r}, {-0.6 * r, -r, 1.2 * r}, still, Vec3::Zero()));
+  // Guide and lever, as they lie before the pull, then swung about the pin: x turns towards y.
+  const Mat3 swung = Eigen::AngleAxisd(pulled.radians(), Vec3::UnitZ()).toRotationMatrix();
+  const auto at = [&](const Vec3& p) { return Vec3(centre + swung * (p - centre)); };
+  add(block({0.8 * r, -2.1 * r, -1.2 * r}, {5.2 * r, -r, 1.2 * r}, swung, at(Vec3::Zero())));
+  add(Cylinder{at({5.2 * r, -1.6 * r, 0}), at({5.2 * r + 1.9 * former_radius, -1.9 * r, 0}), 0.45 * r});
+}
+
+// Where the mark is ringed: a thin collar about the tube.
+void add_mark(Scene& scene, const CentreLine& line, double at_mm, double tube_radius) {
+  const Vec3 centre = line.point_at(at_mm), along = line.direction_at(at_mm);
+  scene.bodies.push_back({kMark, Cylinder{centre - 0.6 * along, centre + 0.6 * along, tube_radius * 1.12}});
+}
+
+// Looking as the person does: from in front, above and a little to one side.
+View person_view(const BenderStands& stands) {
+  const Mat3 axes = stands_as_seen(stands).value_or(*stands_as_seen({"left", "towards you"}));
+  const Vec3 look = axes.transpose() * Vec3(0.38, 0.72, -0.58).normalized();
+  return View::along(look, axes.transpose() * Vec3::UnitZ());
+}
+
+struct Paper {
+  double scale = 1;
+  Vec2 shift = Vec2::Zero();
+  Vec2 at(const Vec2& flat) const { return scale * flat + shift; }
+};
+
+Paper fitted_paper(Vec2 low_view, Vec2 high_view, const Vec2& low, const Vec2& high) {
+  const Vec2 size = (high_view - low_view).cwiseMax(Vec2(1, 1));
+  const Vec2 room = high - low - Vec2(20, 16);  // labels stand around
+  Paper paper;
+  paper.scale = std::min({room.x() / size.x(), room.y() / size.y(), 0.6});
+  paper.shift = (low + high) / 2 - paper.scale * (low_view + high_view) / 2;
+  return paper;
+}
+
+Pen pen_for(const ViewCurve& curve) {
+  if (curve.object == kMark) return {Layer::mark, LineStyle::continuous, 0.7, Colour{0.8, 0, 0}};
+  if (curve.object == kBender) return {Layer::fixture, LineStyle::continuous, 0.25, std::nullopt};
+  return {Layer::outline, LineStyle::continuous, 0.5, std::nullopt};
+}
+
+Label end_label(const std::string& text, const Vec2& at) { return {text, at, 2.5, true, Layer::text}; }
+
+// A wavy stroke across a leg that goes on.
+Polyline break_line(const View& view, const Paper& paper, const Vec3& at, const Vec3& along, double tube_radius) {
+  const Vec2 middle = paper.at(view.flat(at));
+  Vec2 way = view.flat(along);
+  if (way.norm() < 1e-6) way = Vec2::UnitX();
+  way.normalize();
+  const Vec2 across(-way.y(), way.x());
+  const double half = std::max(1.6, 1.5 * paper.scale * tube_radius);
+  return {{middle - half * across, middle - 0.3 * half * across + 0.35 * half * way,
+           middle + 0.3 * half * across - 0.35 * half * way, middle + half * across},
+          false,
+          {Layer::outline, LineStyle::continuous, 0.25, std::nullopt}};
+}
+
+void add_arrow(std::vector<Entity>& out, const Vec2& tip, const Vec2& back) {
+  const Vec2 way = (back - tip).normalized(), across(-way.y(), way.x());
+  const Pen pen{Layer::dimension, LineStyle::continuous, 0.25, std::nullopt};
+  out.push_back(Area{{{tip, tip + 2.2 * way + 0.4 * across, tip + 2.2 * way - 0.4 * across}}, std::nullopt, pen});
+}
+
+// The places of the check, pulled in to the cut ends where they lie beyond.
+struct CheckLine {
+  Vec3 from, to;
+};
+
+CheckLine check_line(const BenderPicture& picture, const Shortened& piece) {
+  const auto& whole = picture.piece.line.points();
+  const auto& shown = piece.line.points();
+  const auto moved = [&](const Vec3& place) -> Vec3 {
+    const double near = 3 * picture.tube_radius_mm;
+    if ((place - whole.front()).norm() < near) return place - whole.front() + shown.front();
+    if ((place - whole.back()).norm() < near) return place - whole.back() + shown.back();
+    return place;
+  };
+  CheckLine line{moved(picture.check->from), moved(picture.check->to)};
+  if (picture.check->aside.norm() < 0.5) {
+    // Over two outsides the line stands square across: where one end was pulled in, the other goes along.
+    if ((line.to - picture.check->to).norm() > 1e-9 && picture.check->check.text.starts_with("over"))
+      line.from = picture.check->from + (line.to - picture.check->to);
+  }
+  return line;
+}
+
+void add_check(std::vector<Entity>& out, std::vector<Label>& labels, const BenderPicture& picture,
+               const Shortened& piece, const View& view, const Paper& paper) {
+  const CheckLine line = check_line(picture, piece);
+  const Vec3 aside = 3.2 * picture.tube_radius_mm * picture.check->aside;
+  const Vec2 from = paper.at(view.flat(line.from + aside)), to = paper.at(view.flat(line.to + aside));
+  if ((to - from).norm() < 1) return;
+  const Pen pen{Layer::dimension, LineStyle::continuous, 0.25, std::nullopt};
+  if (aside.norm() > 0) {
+    out.push_back(line_between(paper.at(view.flat(line.from)), paper.at(view.flat(line.from + 1.15 * aside)), pen));
+    out.push_back(line_between(paper.at(view.flat(line.to)), paper.at(view.flat(line.to + 1.15 * aside)), pen));
+  }
+  out.push_back(line_between(from, to, pen));
+  add_arrow(out, from, to);
+  add_arrow(out, to, from);
+  labels.push_back({picture.check_label, (from + to) / 2, 3.5, true, Layer::dimension});
+}
+
+}  // namespace
+
+std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high) {
+  const Shortened piece = shortened_piece(picture.piece);
+  Scene scene;
+  scene.tubes.push_back({kTube, piece.line, picture.tube_radius_mm});
+  if (picture.with_bender) add_bender(scene, piece.line.radius_mm(), picture.tube_radius_mm, picture.piece.pulled);
+  const double mark_at = picture.piece.mark_at_mm - piece.off_datum_mm;
+  if (picture.mark_label) add_mark(scene, piece.line, mark_at, picture.tube_radius_mm);
+  const View view = person_view(picture.stands);
+  ViewOptions options;
+  options.centre_lines = false;
+  options.hidden = false;
+  options.chord_error_mm = 0.1;
+  const Projection flat = project(scene, view, options);
+  const Paper paper = fitted_paper(flat.low, flat.high, low, high);
+
+  std::vector<Entity> out;
+  LabelGround ground{low, high, {}};
+  for (const ViewCurve& curve : flat.curves) {
+    const std::vector<Vec2> points = flattened(placed(curve.shape, paper.scale, Angle(), paper.shift), 0.03);
+    out.push_back(Polyline{points, false, pen_for(curve)});
+    ground.strokes.push_back(points);
+  }
+  std::vector<Label> labels;
+  const auto& points = piece.line.points();
+  const Vec2 datum = paper.at(view.flat(points.front())), free = paper.at(view.flat(points.back()));
+  if (piece.datum_cut)
+    out.push_back(break_line(view, paper, points.front(), points[1] - points[0], picture.tube_radius_mm));
+  if (piece.free_cut)
+    out.push_back(
+        break_line(view, paper, points.back(), points.back() - points[points.size() - 2], picture.tube_radius_mm));
+  if (picture.check) add_check(out, labels, picture, piece, view, paper);
+  if (picture.mark_label)
+    labels.push_back({*picture.mark_label, paper.at(view.flat(piece.line.point_at(mark_at))), 2.5, false, Layer::mark});
+  labels.push_back(end_label("datum end", datum));
+  labels.push_back(end_label("free end", free));
+  if (picture.with_bender) {
+    const double r = picture.tube_radius_mm;
+    labels.push_back({"hook", paper.at(view.flat({-1.9 * r, -1.9 * r, 0})), 2.5, false, Layer::text});
+  }
+  for (Entity& entity : placed_labels(labels, ground)) out.push_back(std::move(entity));
+  return out;
+}
+
+}  // namespace halfhard
