@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "geometry/distance_search.h"
+#include "geometry/distance_triangles.h"
 #include "geometry/obstacle_kinds.h"
 
 namespace halfhard {
@@ -96,21 +97,6 @@ struct ConvexObstacle {
   const Obstacle::Kind& kind;
   Foot foot(const Vec3& point) const { return kind.foot(point); }
   std::optional<Vec3> farthest(const Vec3& direction) const { return kind.farthest(direction); }
-};
-
-struct TriangleSet {
-  std::array<Vec3, 3> corners;
-  Foot foot(const Vec3& point) const {
-    const Vec3 at = triangle_foot(corners[0], corners[1], corners[2], point).at;
-    return {(point - at).norm(), at};
-  }
-  std::optional<Vec3> farthest(const Vec3& direction) const {
-    int best = 0;
-    for (int i = 1; i < 3; ++i) {
-      if (direction.dot(corners[i]) > direction.dot(corners[best])) best = i;
-    }
-    return corners[best];
-  }
 };
 
 // A disc and a convex set are nearest at the rim, or at the set's own farthest point along the disc's normal; the set
@@ -221,6 +207,7 @@ Separation beside(const TubeBody& tube, const search::Least& least) {
 }
 
 search::Least nearest_place(const TubeBody& tube, const Obstacle::Kind& kind, double limit) {
+  if (kind.tree() && !kind.convex) return least_to_triangles(tube, *kind.tree(), limit + tube.radius_mm());
   const auto get = [&tube](int i) -> const SolidPiece& { return tube.pieces()[i]; };
   const auto field = [&kind](const Vec3& at) { return kind.foot(at); };
   const auto convex = [&kind](const SolidPiece& piece) { return kind.convex_along(piece); };

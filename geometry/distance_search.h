@@ -200,10 +200,11 @@ class Heap {
 };
 
 // The least value over `count` pieces, get(i) each, below `limit`; `piece` is -1 where nothing is. convex(piece) says
-// whether the field is a convex function along that piece's lines. A value of `enough` or less ends the search at once.
+// whether the field is a convex function along that piece's lines. A value of `enough` or less ends the search at once;
+// `certain` is how much lower than the result a place may go unseen.
 template <class GetPiece, class Field, class Convex>
 Least least_along(int count, const GetPiece& get, const Field& field, const Convex& convex, double limit,
-                  double enough = -kInfinite) {
+                  double enough = -kInfinite, double certain = kCertain_mm) {
   Least best;
   best.value = limit;
   double lowest_left = kInfinite;  // lowest bound among what was left out though it could be a little lower
@@ -214,7 +215,7 @@ Least least_along(int count, const GetPiece& get, const Field& field, const Conv
   const auto push = [&](int index, const Sample& a, const Sample& b) {
     const SolidPiece& piece = get(index);
     const double bound = lower_bound(a, b, piece.curvature(), convex(piece));
-    if (bound < best.value - kCertain_mm && b.s - a.s > kNarrowest_mm) {
+    if (bound < best.value - certain && b.s - a.s > kNarrowest_mm) {
       heap.push({bound, index, a, b});
     } else {
       lowest_left = std::min(lowest_left, bound);
@@ -231,7 +232,7 @@ Least least_along(int count, const GetPiece& get, const Field& field, const Conv
   }
   while (!heap.intervals.empty() && best.value > enough) {
     const Interval interval = heap.pop();
-    if (interval.bound >= best.value - kCertain_mm) {
+    if (interval.bound >= best.value - certain) {
       lowest_left = std::min(lowest_left, interval.bound);
       break;
     }

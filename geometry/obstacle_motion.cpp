@@ -1,10 +1,12 @@
 // Bodies that slide or swing: the exact form where there is one, else a search over the positions.
+#include <array>
 #include <cmath>
 #include <numbers>
 
 #include "geometry/distance_search.h"
 #include "geometry/obstacle_kinds.h"
 #include "geometry/slid_box.h"
+#include "geometry/swung_section.h"
 
 namespace halfhard {
 namespace {
@@ -98,6 +100,81 @@ class MovingKind : public Obstacle::Kind {
   double swing_radians_ = 0;
 };
 
+// A box or cylinder that stands along the hinge line: its floor plan swept once, as high as it is.
+class DoorKind : public MovingKind {
+ public:
+  DoorKind(const Body& moving, const Mat3& frame, SwungSection section, double low, double high)
+      : MovingKind(moving, false),
+        at_(std::get<Swing>(moving.motion).at),
+        frame_(frame),
+        section_(std::move(section)),
+        low_(low),
+        high_(high) {
+    depth_is_exact = true;
+  }
+  Foot foot(const Vec3& point) const override {
+    const Vec3 local = frame_.transpose() * (point - at_);
+    const SwungSection::Foot2 plan = section_.foot(local.head<2>());
+    const double beyond = std::max(low_ - local.z(), local.z() - high_);
+    Vec3 at = local;
+    double distance = std::max(plan.distance, beyond);
+    if (plan.distance > 0 || beyond > 0) {
+      if (plan.distance > 0) at.head<2>() = plan.at;
+      at.z() = std::clamp(local.z(), low_, high_);
+      distance = (at - local).norm();
+    } else if (plan.distance > beyond) {
+      at.head<2>() = plan.at;
+    } else {
+      at.z() = 2 * local.z() < low_ + high_ ? low_ : high_;
+    }
+    return {distance, at_ + frame_ * at};
+  }
+  // Along the hinge line only the height changes.
+  bool convex_along(const SolidPiece& piece) const override {
+    return piece.straight && piece.direction.cross(frame_.col(2)).norm() <= kParallel;
+  }
+
+ private:
+  Vec3 at_;
+  Mat3 frame_;  // columns: two square to the hinge line, then along it
+  SwungSection section_;
+  double low_, high_;
+};
+
+std::shared_ptr<Obstacle::Kind> door_kind(const Body& body, const Swing& swing) {
+  Mat3 frame;
+  frame.col(2) = swing.about;
+  frame.col(0) = any_square_to(swing.about);
+  frame.col(1) = frame.col(2).cross(frame.col(0));
+  const double radians = std::clamp(swing.by.degrees(), -360.0, 360.0) * std::numbers::pi / 180;
+  const auto local = [&](const Vec3& point) -> Vec3 { return frame.transpose() * (point - swing.at); };
+  if (const auto* box = std::get_if<Box>(&body.shape)) {
+    for (int up = 0; up < 3; ++up) {
+      if (box->axes.col(up).cross(swing.about).norm() > kParallel || box->half.minCoeff() <= 0) continue;
+      const int u = (up + 1) % 3, v = (up + 2) % 3;
+      std::array<Vec2, 4> corners;
+      for (int i = 0; i < 4; ++i) {
+        const double side_u = i == 0 || i == 3 ? -1 : 1, side_v = i < 2 ? -1 : 1;
+        const Vec3 corner =
+            box->centre + side_u * box->half[u] * box->axes.col(u) + side_v * box->half[v] * box->axes.col(v);
+        corners[i] = local(corner).head<2>();
+      }
+      const double middle = local(box->centre).z();
+      return std::make_shared<DoorKind>(body, frame, SwungSection::of_rectangle(corners, radians),
+                                        middle - box->half[up], middle + box->half[up]);
+    }
+  }
+  if (const auto* cylinder = std::get_if<Cylinder>(&body.shape)) {
+    const Vec3 from = local(cylinder->from), to = local(cylinder->to);
+    if ((to - from).norm() > 0 && (to - from).head<2>().norm() <= kParallel * (to - from).norm() &&
+        cylinder->radius > 0) {
+      return std::make_shared<DoorKind>(body, frame, SwungSection::of_disc(from.head<2>(), cylinder->radius, radians),
+                                        std::min(from.z(), to.z()), std::max(from.z(), to.z()));
+    }
+  }
+  return nullptr;
+}
+
 }  // namespace
 
 std::shared_ptr<Obstacle::Kind> sliding_kind(const Body& body, const Slide& slide) {
@@ -124,7 +201,8 @@ std::shared_ptr<Obstacle::Kind> sliding_kind(const Body& body, const Slide& slid
   return std::make_shared<MovingKind>(body, false);
 }
 
-std::shared_ptr<Obstacle::Kind> swinging_kind(const Body& body, const Swing&) {
+std::shared_ptr<Obstacle::Kind> swinging_kind(const Body& body, const Swing& swing) {
+  if (auto exact = door_kind(body, swing)) return exact;
   return std::make_shared<MovingKind>(body, false);
 }
 

@@ -5,6 +5,7 @@
 #include <numbers>
 
 #include "geometry/distance.h"
+#include "tests/distance/box_mesh.h"
 #include "tests/distance/random_tubes.h"
 
 namespace halfhard {
@@ -121,6 +122,22 @@ TEST(DistanceOracle, MovingBodiesAreAsNearAsTheirNearestPosition) {
       EXPECT_LE(found.distance_mm, least + 1e-7);
     }
   }
+}
+
+TEST(DistanceOracle, ABoxAndItsTrianglesAreEquallyFar) {
+  int apart = 0;
+  for (unsigned number = 300; number < 400; ++number) {
+    SCOPED_TRACE(number);
+    Dice dice(number);
+    const CentreLine line = random_line(dice, dice.upto(4), 40, 150);
+    const Box box{dice.point(150), dice.attitude(), {dice.between(5, 90), dice.between(5, 90), dice.between(5, 90)}};
+    const TubeBody tube(line, 7.5);
+    const Separation exact = distance(tube, Obstacle(Body{box, std::monostate{}}));
+    const Separation mesh = distance(tube, Obstacle(Body{testing::box_mesh(box, 4), std::monostate{}}));
+    EXPECT_NEAR(mesh.distance_mm, exact.distance_mm, exact.distance_mm > 0 ? 1e-7 : 2e-3);
+    apart += exact.distance_mm > 0;
+  }
+  EXPECT_GT(apart, 30);
 }
 
 TEST(DistanceOracle, TwoTubesAreAsFarAsTheirNearestPoints) {
