@@ -190,7 +190,7 @@ void check_clips(const RunContext& context, std::vector<Finding>& findings) {
   findings.push_back(
       say("clips", Severity::note, run,
           "Clip " + in_quotes(run.name) + " " + where + " (at most " + apart + ")" + spacing.remark + ".",
-          {static_cast<double>(clips.size()), 0, "", spacing.source}));
+          {static_cast<double>(clips.size()), 0, "clips", spacing.source}));
 }
 
 }  // namespace halfhard

@@ -74,7 +74,7 @@ void check_turning_points(const RunContext& context, bool peaks, Severity severi
   findings.push_back(
       say(id, severity, run,
           in_quotes(run.name) + " has a " + (peaks ? "high" : "low") + " point at " + place(at, job) + tells,
-          {static_cast<double>(found), 0, "", kPractice}));
+          {static_cast<double>(found), 0, "places", kPractice}));
 }
 
 }  // namespace

@@ -11,7 +11,6 @@ namespace {
 constexpr const char* kNhbc = "NHBC 6.4.18";
 constexpr const char* kIrc = "IRC R502.8.1";
 constexpr double kNhbcFrom = 0.1, kNhbcTo = 0.2, kNhbcDepth = 0.15;
-constexpr double kIrcEdge_mm = 50.8;
 constexpr double kMostOffSquare_deg = 30;  // beyond it a hole is no hole across the joist
 
 // Gathers what is broken; each line is one rule.

@@ -91,7 +91,11 @@ void check_two(const JoistCut& a, const JoistCut& b, const Job& job, std::vector
 
 }  // namespace
 
-bool JoistCut::is_notch() const { return std::abs(off_centre_mm) + diameter_mm / 2 > depth_mm / 2 + kEnough_mm; }
+bool JoistCut::is_notch() const {
+  const double cover = depth_mm / 2 - std::abs(off_centre_mm) - diameter_mm / 2;
+  const bool near_edge = cover < std::min(diameter_mm, kIrcEdge_mm) && std::abs(off_centre_mm) > depth_mm / 6;
+  return cover < -kEnough_mm || near_edge;
+}
 
 double JoistCut::notch_depth_mm() const { return depth_mm / 2 - std::abs(off_centre_mm) + diameter_mm / 2; }
 

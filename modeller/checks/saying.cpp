@@ -42,8 +42,10 @@ std::string length(double mm, const Job& job) { return shown_length(mm, job.unit
 std::string length_beside(double mm, double beside_mm, const Job& job) {
   const std::string shown = length(mm, job);
   if (mm == beside_mm || shown != length(beside_mm, job)) return shown;
-  const int decimals = shown_number(mm, 3) == shown_number(beside_mm, 3) ? 7 : 3;
-  return shown_number(mm, decimals) + " mm";
+  const double unit_mm = job.unit == LengthUnit::mm ? 1 : 25.4;
+  const double value = mm / unit_mm, beside = beside_mm / unit_mm;
+  const int decimals = shown_number(value, 3) == shown_number(beside, 3) ? 7 : 3;
+  return shown_number(value, decimals) + (job.unit == LengthUnit::mm ? " mm" : " in");
 }
 
 std::string length_at_least(double mm, const Job& job) {

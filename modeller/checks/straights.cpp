@@ -30,7 +30,7 @@ bool may_be_one_pull(const Run& run, int first_bend) {
   const Angle together = first.angle + second.angle;
   const Angle most = run.bender->most_angle.value_or(Angle::degrees(180));
   return second.straight_before_mm <= kStraightSlack_mm && std::abs(second.rotation.degrees()) < kSameDirection_deg &&
-         first.hook == second.hook && run.bender->set_angle(together).degrees() <= most.degrees() + kEnough_deg;
+         first.hook == second.hook && together.degrees() <= most.degrees() + kEnough_deg;
 }
 
 void check_straights_between(const RunContext& context, std::vector<Finding>& findings) {
@@ -39,6 +39,8 @@ void check_straights_between(const RunContext& context, std::vector<Finding>& fi
     const double straight = run.bends[number - 1].straight_before_mm;
     if (may_be_one_pull(run, number - 1)) {
       const Angle together = run.bends[number - 2].angle + run.bends[number - 1].angle;
+      const Angle set = run.bender->set_angle(together);
+      const std::string as_set = set == together ? "" : ", where the bender goes to " + shown_angle(set);
       findings.push_back(say("one-pull", Severity::note, run,
                              in_quotes(run.name) + ": bends " + std::to_string(number - 1) + " and " +
                                  std::to_string(number) + " have no straight between and may be one pull of " +
