@@ -6,7 +6,7 @@
 
 #include "modeller/commands/command.h"
 #include "modeller/commands/neighbour.h"
-#include "modeller/job/problem.h"
+#include "modeller/job/read_job.h"
 
 namespace halfhard {
 namespace {
@@ -38,8 +38,8 @@ int unknown_command(const std::string& name) {
   std::vector<std::string> names;
   for (const Command& command : commands()) names.push_back(command.name);
   const std::string nearest = nearest_name(name, names);
-  return unusable("command " + quoted(name) + ", allowed " + quoted_list(names) +
-                  (nearest.empty() ? "" : " (did you mean " + quoted(nearest) + "?)"));
+  return unusable("command " + in_quotes(name) + ", allowed " + names_in_quotes(names) +
+                  (nearest.empty() ? "" : " (did you mean " + in_quotes(nearest) + "?)"));
 }
 
 int run(const Command& command, int argc, char** argv) {
@@ -58,9 +58,9 @@ int run(const Command& command, int argc, char** argv) {
     return unusable(std::string(command.name) + ": " + error.what());
   }
   for (const std::string& each : overrides) {
-    const std::size_t equals = each.find('=');
-    if (equals == std::string::npos || equals == 0) return unusable("--set " + quoted(each) + ", allowed NAME=VALUE");
-    line.set[each.substr(0, equals)] = each.substr(equals + 1);
+    const auto set = split_set(each);
+    if (!set) return unusable("--set " + in_quotes(each) + ", allowed NAME=VALUE");
+    line.set.insert_or_assign(set->first, set->second);
   }
   if (line.files.size() < command.least_files || line.files.size() > command.most_files) {
     return unusable(std::string(command.name) + " takes " + command.arguments + ", found " +

@@ -8,13 +8,13 @@
 #include "geometry/plan.h"
 #include "modeller/commands/command.h"
 #include "modeller/job/job.h"
-#include "modeller/job/job_source.h"
+#include "modeller/job/read_job.h"
 
 namespace halfhard {
 
 struct LoadedJob {
   std::string file;  // as the person named it
-  std::shared_ptr<const JobSource> source;
+  std::shared_ptr<JobSource> source;
   std::shared_ptr<const Job> job;
   std::shared_ptr<const Plan> plan;  // null where there are problems
   std::vector<JobProblem> problems;
@@ -27,6 +27,8 @@ struct LoadedJob {
   int status() const;
 };
 
+// How a job file named so is to be read: its own folder, STEP bodies by the child program, --set and --allow.
+ReadOptions read_options(const std::string& file, const CommandLine& line);
 LoadedJob load_job(const std::string& file, const CommandLine& line);
 
 }  // namespace halfhard

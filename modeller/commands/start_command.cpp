@@ -23,8 +23,8 @@ int run_start(const CommandLine& line) {
   for (const Starter& starter : starters()) kinds.push_back(starter.kind);
   JobProblem problem;
   problem.file = "start";
-  problem.found = "kind " + quoted(line.files[0]);
-  problem.allowed = quoted_list(kinds);
+  problem.found = "kind " + in_quotes(line.files[0]);
+  problem.allowed = names_in_quotes(kinds);
   problem.nearest = nearest_name(line.files[0], kinds);
   std::fprintf(stderr, "halfhard: %s\n", problem.message().c_str());
   return kUnusable;

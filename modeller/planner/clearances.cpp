@@ -37,17 +37,17 @@ double drill_clearance(const Run& run, const Fixture& fixture, const Job& job) {
 // The passages of a run drilled through a body; none where any of them stops inside or grazes.
 std::vector<Passage> drilled_passages(const Run& run, const Obstacle& obstacle) {
   std::vector<Passage> found = passages(run.line, obstacle);
-  const bool all_through = std::all_of(found.begin(), found.end(), [](const Passage& p) { return p.through; });
+  const bool all_through = std::all_of(found.begin(), found.end(), [](const Passage& p) { return p.in_and_out(); });
   return all_through ? found : std::vector<Passage>{};
 }
 
 Drilling drilling_at(const Passage& passage, const Run& run, const Fixture& fixture, double clearance_mm) {
   return {run.name,
           fixture.name,
-          passage.enters_at,
-          run.line.direction_at(passage.enters_mm),
+          passage.in,
+          passage.direction,
           2 * run.outside_radius_mm() + 2 * clearance_mm,
-          (passage.leaves_at - passage.enters_at).norm()};
+          (passage.out - passage.in).norm()};
 }
 
 Clearance as_clearance(const Separation& separation, const std::string& first, const std::string& second,
@@ -115,8 +115,7 @@ const ClearanceBook::Measured& ClearanceBook::run_run(const RunSolid& first, con
 
 const ClearanceBook::Measured& ClearanceBook::run_self(const RunSolid& run, double limit_mm) {
   return remembered({run.run.get(), run.run.get()}, limit_mm, [&] {
-    return Measured{
-        self_distance_nearer_than(limit_mm, run.run->line, run.run->outside_radius_mm()), limit_mm, {}};
+    return Measured{self_distance_nearer_than(limit_mm, run.run->line, run.run->outside_radius_mm()), limit_mm, {}};
   });
 }
 
@@ -161,8 +160,7 @@ void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index)
   if (!any) {
     std::optional<std::size_t> nearest;
     for_nearest(fixtures_.size(), squared_gap, [&](std::size_t i, double best) {
-      const Measured& pair =
-          run_fixture(run, fixtures_[i], best);
+      const Measured& pair = run_fixture(run, fixtures_[i], best);
       if (!pair.separation || !pair.drilled.empty() || pair.separation->distance_mm >= best) return kAnyDistance;
       nearest = i;
       return pair.separation->distance_mm;
