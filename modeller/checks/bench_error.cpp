@@ -15,8 +15,8 @@ struct Worst {
   const Run* run = nullptr;
   double mm = 0;
   std::string told(const Job& job) const {
-    if (!run) return "; no run uses it";
-    return ": the free end of " + in_quotes(run->name) + " may miss by " + length(mm, job);
+    if (!run) return ", every run bent on it is out";
+    return ", the free end of " + in_quotes(run->name) + " may miss by " + length(mm, job);
   }
 };
 
@@ -73,12 +73,16 @@ void check_radius_measured(const PlanContext& context, const Bender& bender, std
 void check_mark_offset(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
   if (bender.mark_offset_mm) return;
   const LimitInUse error = limit_in_use(context.job, "mark_offset_unmeasured");
-  const Worst worst = worst_of(context.plan, bender, [&](const Run&) { return mark_offset_out(error.value); });
-  warn("mark-offset-not-measured", bender, context.job,
-       "Bender " + in_quotes(bender.name) +
-           " has no mark_offset, so marks are taken to sit where the curve starts; if that is " +
-           length(error.value, context.job) + " out" + error.remark,
-       worst, error.source, findings);
+  Worst worst = worst_of(context.plan, bender, [&](const Run&) { return mark_offset_out(error.value); });
+  const std::string out = length(error.value, context.job);
+  std::string message = "Bender " + in_quotes(bender.name) +
+                        " has no mark_offset, so marks are taken to sit where the curve starts; if that is " + out +
+                        " out" + error.remark + ", every bend stands " + out + " from its place along the tube, and";
+  // Equal errors of an offset's two bends cancel at its end, yet the offset stands in the wrong place.
+  std::string told = worst.told(context.job).substr(1);
+  worst.mm = std::max(worst.mm, error.value);
+  findings.push_back(say_of_job("mark-offset-not-measured", Severity::warn, message + told + ".",
+                                {worst.mm, context.job.tolerance.length_mm, "mm", error.source}, bender.pointer));
 }
 
 void check_spring_back(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {

@@ -40,10 +40,6 @@ std::optional<SmallestRadius> look_up(const Rows& rows, double outside_diameter_
   return std::nullopt;
 }
 
-std::string diameters(double radius_mm, const Tube& tube) {
-  return shown_number(radius_mm / tube.outside_diameter_mm, 2) + " x OD";
-}
-
 }  // namespace
 
 std::optional<SmallestRadius> published_smallest_radius(const Tube& tube) {
@@ -57,14 +53,16 @@ void check_radius(const RunContext& context, std::vector<Finding>& findings) {
   const Tube& tube = *run.tube;
   const double radius = run.line.radius_mm();
   const double od = tube.outside_diameter_mm;
-  const std::string has = in_quotes(run.name) + " is bent to a radius of " + length(radius, job);
+  const auto has = [&](double beside_mm) {
+    return in_quotes(run.name) + " is bent to a radius of " + length_beside(radius, beside_mm, job);
+  };
 
   const LimitInUse kink = limit_in_use(job, "kink_radius");
   if (radius < kink.value * od - kEnough_mm) {
     findings.push_back(say("radius-too-tight", Severity::fail, run,
-                           has + ", " + diameters(radius, tube) + ", and below " + shown_number(kink.value, 2) +
-                               " x OD (" + length_beside(kink.value * od, radius, job) +
-                               ") this tube kinks: use a larger former" + kink.remark + ".",
+                           has(kink.value * od) + ", and below " + shown_number(kink.value, 2) + " x OD (" +
+                               length(kink.value * od, job) + ") this tube kinks: use a larger former" + kink.remark +
+                               ".",
                            {radius, kink.value * od, "mm", kink.source}));
   }
 
@@ -78,8 +76,8 @@ void check_radius(const RunContext& context, std::vector<Finding>& findings) {
                            {radius, kink.value * od, "mm", kink.source}));
   } else if (radius < smallest->radius_mm - kEnough_mm) {
     findings.push_back(say("radius-below-standard", Severity::warn, run,
-                           has + " where the least published for this half-hard tube is " +
-                               length_beside(smallest->radius_mm, radius, job) +
+                           has(smallest->radius_mm) + " where the least published for this half-hard tube is " +
+                               length(smallest->radius_mm, job) +
                                "; published figures differ, so try the former on a scrap first and look for ripples" +
                                own.remark + ".",
                            {radius, smallest->radius_mm, "mm", smallest->source}));
