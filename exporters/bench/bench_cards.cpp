@@ -9,7 +9,7 @@
 #include "exporters/bench/tick_list.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/shown.h"
+#include "geometry/clock.h"
 
 namespace halfhard {
 namespace {
@@ -18,6 +18,7 @@ constexpr double kPad_mm = 3;
 constexpr double kStep_mm = 3;      // capitals of the steps' text
 constexpr double kPicture_mm = 84;  // height of the pictures
 constexpr double kCaution_mm = 2.5;
+constexpr double kCaptionRoom_mm = 7;
 
 // A card being filled from the top down.
 class Card {
@@ -75,32 +76,36 @@ void add_heading(Card& card, const std::string& heading, const std::string& fail
   card.down(3);
 }
 
-void add_caption(Card& card, const std::string& text, double x) {
-  Text caption;
-  caption.content = text;
-  caption.at = {x + 2, card.top() - 5};
-  caption.height_mm = 3.5;
-  caption.bold = true;
-  card.add(caption);
+void add_picture(Card& card, const BenderPicture& picture, const std::string& caption, const Vec2& low,
+                 const Vec2& high) {
+  card.add(rectangle(low, high, {Layer::table, LineStyle::continuous, 0.25, std::nullopt}));
+  Text text;
+  text.content = caption;
+  text.at = {low.x() + 2, high.y() - 5};
+  text.height_mm = 3.5;
+  text.bold = true;
+  card.add(std::move(text));
+  card.add(bender_picture(picture, low + Vec2(1, 1), high - Vec2(1, kCaptionRoom_mm)));
 }
 
+// Side by side or one above the other, whichever draws them larger.
 void add_pictures(Card& card, const Plan& plan, const Run& run, const BendRow& row, bool may_be_made) {
-  BenderPicture picture{
-      before_bend(run, row.made), run.tube->outside_radius_mm(), run.bender->stands, {}, true, {}, ""};
-  if (may_be_made) picture.mark_label = "mark, " + row.mark + " from " + row.mark_from;
-  const double middle = (card.left() + card.right()) / 2, foot = card.top() - kPicture_mm;
-  const Pen thin{Layer::table, LineStyle::continuous, 0.25, std::nullopt};
-  card.add(rectangle({card.left(), foot}, {card.right(), card.top()}, thin));
-  card.add(line_between({middle, foot}, {middle, card.top()}, thin));
-  add_caption(card, "Before", card.left());
-  card.add(bender_picture(picture, {card.left() + 1, foot + 1}, {middle - 1, card.top() - 8}));
+  const double tube_radius = run.tube->outside_radius_mm();
+  BenderPicture before{before_bend(run, row.made), tube_radius, run.bender->stands, {}, true, {}, ""};
+  if (may_be_made) before.mark_label = "mark, " + row.mark + " from " + row.mark_from;
+  BenderPicture after{after_bend(run, row.made), tube_radius, run.bender->stands, {}, true, {}, row.check};
+  after.check = located_check(run, row.number, plan.tolerance.length_mm);
+  const std::string after_caption = "After: bent to " + row.angle;
 
-  picture.piece = after_bend(run, row.made);
-  picture.mark_label.reset();
-  picture.check = located_check(run, row.number, plan.tolerance.length_mm);
-  picture.check_label = row.check;
-  add_caption(card, "After: bent to " + row.angle, middle);
-  card.add(bender_picture(picture, {middle + 1, foot + 1}, {card.right() - 1, card.top() - 8}));
+  const Vec2 whole(card.right() - card.left(), kPicture_mm), margin(2, 1 + kCaptionRoom_mm);
+  const Vec2 beside(whole.x() / 2, whole.y()), above(whole.x(), whole.y() / 2);
+  const auto smaller = [&](const Vec2& size) {
+    return std::min(picture_scale(before, size - margin), picture_scale(after, size - margin));
+  };
+  const Vec2 cell = smaller(beside) >= smaller(above) ? beside : above;
+  const Vec2 low(card.left(), card.top() - kPicture_mm), high(card.right(), card.top());
+  add_picture(card, before, "Before", {low.x(), high.y() - cell.y()}, {low.x() + cell.x(), high.y()});
+  add_picture(card, after, after_caption, {high.x() - cell.x(), low.y()}, {high.x(), low.y() + cell.y()});
   card.down(kPicture_mm + 1.5);
   const bool stands = points_in_words(run.bender->stands, Angle()).has_value();
   card.write(stands
@@ -116,8 +121,8 @@ void add_figures(Card& card, const BendRow& row, LengthUnit unit) {
   const std::pair<std::string, std::string> cells[] = {{"mark" + length, row.mark},
                                                        {"pull to", row.set_angle},
                                                        {"for", row.angle},
-                                                       {"600 rule, pulling" + length, row.rule_while_pulling},
-                                                       {"600 rule, after" + length, row.rule_after},
+                                                       {"rule, pulling" + length, row.rule_while_pulling},
+                                                       {"rule, let go" + length, row.rule_after},
                                                        {"check" + length, row.check}};
   const double width = (card.right() - card.left()) / 6;
   const double top = card.top(), foot = top - 13;
@@ -155,7 +160,9 @@ std::vector<std::string> steps_of(const Run& run, const BendTableText& table, co
   if (row.turned) steps.push_back("Draw a line along the tube through the mark, to turn it by.");
   steps.push_back(row.hook_text + " " + row.held_text);
   if (!row.clock_text.empty()) steps.push_back(row.clock_text);
-  steps.push_back("Pull to " + row.set_angle + ", let go, and measure: " + row.angle + ".");
+  steps.push_back("Pull to " + row.set_angle + ", let go, and measure " + row.angle +
+                  ". The points of a 600 mm rule hinged at 300 stand " + row.rule_while_pulling +
+                  " apart while pulling, " + row.rule_after + " after letting go.");
   steps.push_back(row.check_text);
   if (!row.remark.empty()) steps.push_back(row.remark);
   if (last) {
@@ -193,7 +200,7 @@ void add_ticks(std::vector<Card>& cards, const Plan& plan, const Run& run, const
   if (names.size() < 2) return;
   size_t next = 0;
   while (next < names.size()) {
-    if (next > 0 || cards.back().room() < 22) {
+    if (next > 0 || cards.back().room() < 14) {
       cards.emplace_back(plan, run, shows);
       add_heading(cards.back(), shows + ": pieces", not_to_be_made(plan, run));
     }
@@ -247,7 +254,7 @@ std::vector<Sheet> bench_cards(const Plan& plan, const Run& run) {
     if (row.made == static_cast<int>(table.rows.size()))
       card.write(table.likely_error, card.left(), card.right() - card.left(), kCaution_mm);
     cards.push_back(std::move(card));
-    add_ticks(cards, plan, run, shows);
+    if (may_be_made) add_ticks(cards, plan, run, shows);
   }
   std::vector<Sheet> sheets;
   for (size_t i = 0; i < cards.size(); ++i)

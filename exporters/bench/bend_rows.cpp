@@ -53,7 +53,7 @@ void write_clock(const Run& run, const Bend& bend, BendRow& row) {
     row.clock_text += bend_name(reading.bend) + "'s leg lies " + reading.text();
     row.clock_text += reading.behind_hook ? ", behind the hook" : ", on the lever side";
     if (words) {
-      row.clock_text += "; it points " + *words;
+      row.clock_text += ", and points " + *words;
       if (row.points.empty()) row.points = *words;
     }
     const double off_plane = std::remainder(reading.clockwise.degrees(), 180);

@@ -69,7 +69,7 @@ void add_bender(Scene& scene, double former_radius, double tube_radius, Angle pu
   const Mat3 swung = Eigen::AngleAxisd(pulled.radians(), Vec3::UnitZ()).toRotationMatrix();
   const auto at = [&](const Vec3& p) { return Vec3(centre + swung * (p - centre)); };
   add(block({0.8 * r, -2.1 * r, -1.2 * r}, {5.2 * r, -r, 1.2 * r}, swung, at(Vec3::Zero())));
-  add(Cylinder{at({5.2 * r, -1.6 * r, 0}), at({5.2 * r + 1.9 * former_radius, -1.9 * r, 0}), 0.45 * r});
+  add(Cylinder{at({5.2 * r, -1.6 * r, 0}), at({5.2 * r + 2.6 * former_radius, -3.2 * r, 0}), 0.7 * r});
 }
 
 // Where the mark is ringed: a thin collar about the tube.
@@ -91,11 +91,14 @@ struct Paper {
   Vec2 at(const Vec2& flat) const { return scale * flat + shift; }
 };
 
+double scale_to_fit(const Vec2& view_size, const Vec2& size) {
+  const Vec2 room = size - Vec2(24, 13);  // labels stand around
+  return std::min({room.x() / std::max(1.0, view_size.x()), room.y() / std::max(1.0, view_size.y()), 0.6});
+}
+
 Paper fitted_paper(Vec2 low_view, Vec2 high_view, const Vec2& low, const Vec2& high) {
-  const Vec2 size = (high_view - low_view).cwiseMax(Vec2(1, 1));
-  const Vec2 room = high - low - Vec2(20, 16);  // labels stand around
   Paper paper;
-  paper.scale = std::min({room.x() / size.x(), room.y() / size.y(), 0.6});
+  paper.scale = scale_to_fit(high_view - low_view, high - low);
   paper.shift = (low + high) / 2 - paper.scale * (low_view + high_view) / 2;
   return paper;
 }
@@ -125,7 +128,7 @@ Polyline break_line(const View& view, const Paper& paper, const Vec3& at, const 
 void add_arrow(std::vector<Entity>& out, const Vec2& tip, const Vec2& back) {
   const Vec2 way = (back - tip).normalized(), across(-way.y(), way.x());
   const Pen pen{Layer::dimension, LineStyle::continuous, 0.25, std::nullopt};
-  out.push_back(Area{{{tip, tip + 2.2 * way + 0.4 * across, tip + 2.2 * way - 0.4 * across}}, std::nullopt, pen});
+  out.emplace_back(Area{{{tip, tip + 2.2 * way + 0.4 * across, tip + 2.2 * way - 0.4 * across}}, std::nullopt, pen});
 }
 
 // The places of the check, pulled in to the cut ends where they lie beyond.
@@ -159,46 +162,61 @@ void add_check(std::vector<Entity>& out, std::vector<Label>& labels, const Bende
   if ((to - from).norm() < 1) return;
   const Pen pen{Layer::dimension, LineStyle::continuous, 0.25, std::nullopt};
   if (aside.norm() > 0) {
-    out.push_back(line_between(paper.at(view.flat(line.from)), paper.at(view.flat(line.from + 1.15 * aside)), pen));
-    out.push_back(line_between(paper.at(view.flat(line.to)), paper.at(view.flat(line.to + 1.15 * aside)), pen));
+    out.emplace_back(line_between(paper.at(view.flat(line.from)), paper.at(view.flat(line.from + 1.15 * aside)), pen));
+    out.emplace_back(line_between(paper.at(view.flat(line.to)), paper.at(view.flat(line.to + 1.15 * aside)), pen));
   }
-  out.push_back(line_between(from, to, pen));
+  out.emplace_back(line_between(from, to, pen));
   add_arrow(out, from, to);
   add_arrow(out, to, from);
   labels.push_back({picture.check_label, (from + to) / 2, 3.5, true, Layer::dimension});
 }
 
-}  // namespace
-
-std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high) {
-  const Shortened piece = shortened_piece(picture.piece);
+Scene scene_of(const BenderPicture& picture, const Shortened& piece) {
   Scene scene;
   scene.tubes.push_back({kTube, piece.line, picture.tube_radius_mm});
   if (picture.with_bender) add_bender(scene, piece.line.radius_mm(), picture.tube_radius_mm, picture.piece.pulled);
-  const double mark_at = picture.piece.mark_at_mm - piece.off_datum_mm;
-  if (picture.mark_label) add_mark(scene, piece.line, mark_at, picture.tube_radius_mm);
-  const View view = person_view(picture.stands);
+  if (picture.mark_label)
+    add_mark(scene, piece.line, picture.piece.mark_at_mm - piece.off_datum_mm, picture.tube_radius_mm);
+  return scene;
+}
+
+ViewOptions view_options() {
   ViewOptions options;
   options.centre_lines = false;
   options.hidden = false;
   options.chord_error_mm = 0.1;
-  const Projection flat = project(scene, view, options);
+  return options;
+}
+
+}  // namespace
+
+double picture_scale(const BenderPicture& picture, const Vec2& size) {
+  const Scene scene = scene_of(picture, shortened_piece(picture.piece));
+  const Projection flat = project(scene, person_view(picture.stands), view_options());
+  return scale_to_fit(flat.high - flat.low, size);
+}
+
+std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high) {
+  const Shortened piece = shortened_piece(picture.piece);
+  const View view = person_view(picture.stands);
+  const double mark_at = picture.piece.mark_at_mm - piece.off_datum_mm;
+  const Projection flat = project(scene_of(picture, piece), view, view_options());
   const Paper paper = fitted_paper(flat.low, flat.high, low, high);
 
   std::vector<Entity> out;
   LabelGround ground{low, high, {}};
   for (const ViewCurve& curve : flat.curves) {
     const std::vector<Vec2> points = flattened(placed(curve.shape, paper.scale, Angle(), paper.shift), 0.03);
-    out.push_back(Polyline{points, false, pen_for(curve)});
+    out.emplace_back(Polyline{points, false, pen_for(curve)});
     ground.strokes.push_back(points);
   }
   std::vector<Label> labels;
   const auto& points = piece.line.points();
   const Vec2 datum = paper.at(view.flat(points.front())), free = paper.at(view.flat(points.back()));
   if (piece.datum_cut)
-    out.push_back(break_line(view, paper, points.front(), points[1] - points[0], picture.tube_radius_mm));
+    out.emplace_back(break_line(view, paper, points.front(), points[1] - points[0], picture.tube_radius_mm));
   if (piece.free_cut)
-    out.push_back(
+    out.emplace_back(
         break_line(view, paper, points.back(), points.back() - points[points.size() - 2], picture.tube_radius_mm));
   if (picture.check) add_check(out, labels, picture, piece, view, paper);
   if (picture.mark_label)
@@ -207,9 +225,13 @@ std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low
   labels.push_back(end_label("free end", free));
   if (picture.with_bender) {
     const double r = picture.tube_radius_mm;
+    const Mat3 swung = Eigen::AngleAxisd(picture.piece.pulled.radians(), Vec3::UnitZ()).toRotationMatrix();
+    const Vec3 pin(0, piece.line.radius_mm(), 0);
+    const Vec3 handle = pin + swung * (Vec3(5.2 * r + 2.4 * piece.line.radius_mm(), -3.1 * r, 0) - pin);
+    labels.push_back({"lever", paper.at(view.flat(handle)), 2.5, false, Layer::text});
     labels.push_back({"hook", paper.at(view.flat({-1.9 * r, -1.9 * r, 0})), 2.5, false, Layer::text});
   }
-  for (Entity& entity : placed_labels(labels, ground)) out.push_back(std::move(entity));
+  for (Entity& entity : placed_labels(labels, ground)) out.emplace_back(std::move(entity));
   return out;
 }
 

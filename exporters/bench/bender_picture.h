@@ -24,6 +24,9 @@ struct BenderPicture {
   std::string check_label;
 };
 
+// Sheet mm per true mm that the picture would have in a rectangle of this size.
+double picture_scale(const BenderPicture& picture, const Vec2& size);
+
 // Fitted into the rectangle on the sheet, mm.
 std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high);
 

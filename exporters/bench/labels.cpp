@@ -63,7 +63,11 @@ Seat best_seat(const Label& label, const Vec2& half, const LabelGround& ground, 
       centre = centre.cwiseMax(ground.low + half).cwiseMin(ground.high - half);
       const Area2 box{centre - half, centre + half};
       double cost = away + 6 * strokes_under(ground, box);
-      for (const Area2& other : taken) cost += overlap(box, other) ? 1000 : 0;
+      const Vec2 edge = label.at.cwiseMax(box.low).cwiseMin(box.high);
+      for (const Area2& other : taken) {
+        if (overlap(box, other)) cost += 1000;
+        if (length_inside(label.at, edge, other) > 0) cost += 300;  // the leader would run through a text
+      }
       if (label.at.x() > box.low.x() && label.at.x() < box.high.x() && label.at.y() > box.low.y() &&
           label.at.y() < box.high.y())
         cost += 20;
@@ -75,7 +79,8 @@ Seat best_seat(const Label& label, const Vec2& half, const LabelGround& ground, 
 
 }  // namespace
 
-std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelGround& ground) {
+std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelGround& given) {
+  LabelGround ground = given;  // leaders join the strokes as they are laid
   std::vector<Entity> out;
   std::vector<Area2> taken;
   for (const Label& label : labels) {
@@ -83,8 +88,10 @@ std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelG
     const Seat seat = best_seat(label, half, ground, taken);
     taken.push_back({seat.centre - half, seat.centre + half});
     const Vec2 edge = label.at.cwiseMax(seat.centre - half).cwiseMin(seat.centre + half);
-    if ((edge - label.at).norm() > 1.0)
-      out.push_back(line_between(label.at, edge, {Layer::text, LineStyle::continuous, 0.18, std::nullopt}));
+    if ((edge - label.at).norm() > 1.0) {
+      ground.strokes.push_back({label.at, edge});
+      out.emplace_back(line_between(label.at, edge, {Layer::text, LineStyle::continuous, 0.18, std::nullopt}));
+    }
     Text text;
     text.content = label.text;
     text.at = seat.centre;
@@ -94,7 +101,7 @@ std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelG
     text.bold = label.bold;
     text.layer = label.layer;
     text.clears_ground = true;
-    out.push_back(text);
+    out.emplace_back(std::move(text));
   }
   return out;
 }

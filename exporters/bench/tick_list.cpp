@@ -37,14 +37,14 @@ TickList tick_list(const std::vector<std::string>& names, size_t first, const Ve
   for (size_t i = 0; i < count; ++i) {
     const Vec2 corner =
         top_left + Vec2(static_cast<double>(i % columns) * cell, -static_cast<double>(i / columns + 1) * kRow_mm);
-    list.entities.push_back(rectangle(corner + Vec2(0, 1), corner + Vec2(kBox_mm, 1 + kBox_mm),
-                                      {Layer::table, LineStyle::continuous, 0.35, std::nullopt}));
+    list.entities.emplace_back(rectangle(corner + Vec2(0, 1), corner + Vec2(kBox_mm, 1 + kBox_mm),
+                                         {Layer::table, LineStyle::continuous, 0.35, std::nullopt}));
     Text text;
     text.content = shortened(names[first + i], cell - kBox_mm - 4, kText_mm);
     text.at = corner + Vec2(kBox_mm + 2, 1 + kBox_mm / 2);
     text.height_mm = kText_mm;
     text.anchor_y = AnchorY::middle;
-    list.entities.push_back(text);
+    list.entities.emplace_back(std::move(text));
   }
   list.next = first + count;
   list.height_mm = std::ceil(static_cast<double>(count) / static_cast<double>(columns)) * kRow_mm;

@@ -1,0 +1,134 @@
+#include "exporters/bench/bench_cards.h"
+
+#include <gtest/gtest.h>
+
+#include "exporters/pdf/pdf.h"
+#include "exporters/sheet/clashes.h"
+#include "geometry/check_dimension.h"
+#include "tests/support/plans.h"
+
+namespace halfhard {
+namespace {
+
+constexpr unsigned kSeed = 20260118;
+
+std::shared_ptr<Run> checked(std::shared_ptr<Run> run) {
+  fill_check_dimensions(*run, 3);
+  return run;
+}
+
+std::string words_of(const Sheet& sheet) {
+  std::string words;
+  for (const Entity& entity : sheet.entities) {
+    if (const Text* text = std::get_if<Text>(&entity)) words += text->content + " ";
+  }
+  return words;
+}
+
+void expect_readable(const std::vector<Sheet>& sheets) {
+  for (const Sheet& sheet : sheets) {
+    for (const Clash& clash : text_clashes(sheet))
+      ADD_FAILURE() << sheet.title << ": '" << clash.first << "' runs into '" << clash.second << "' at "
+                    << clash.at.transpose();
+  }
+}
+
+TEST(BenchCards, OneCardABendInTheOrderMade) {
+  support::RunOptions options;
+  options.order = {2, 1, 4, 3};
+  const Plan plan = support::plan_of({checked(support::run_through("riser", support::multi_plane_points(), options))});
+  const std::vector<Sheet> cards = bench_cards(plan, *plan.runs[0]);
+  ASSERT_EQ(cards.size(), 4u);
+  EXPECT_NE(words_of(cards[0]).find("riser: bend 2, made 1 of 4"), std::string::npos);
+  EXPECT_NE(words_of(cards[3]).find("riser: bend 3, made 4 of 4"), std::string::npos);
+}
+
+TEST(BenchCards, SayMarkHookSetAngleRuleAndCheck) {
+  const Plan plan = support::plan_of(
+      {checked(support::run_through("tail", support::offset_points(200, 70, Angle::degrees(45), 200)))});
+  const std::string words = words_of(bench_cards(plan, *plan.runs[0])[1]);
+  // Curve 2 starts 97.0 of arc and straight after curve 1: 288.8 (closed form in bend_table), set 46 for 45.
+  for (const char* part : {"mark, 289 from the datum end", "46°", "45°", "552.5", "554.5", "85 ±3",
+                           "Datum end's side on the hook.", "square to the front edge of the former"})
+    EXPECT_NE(words.find(part), std::string::npos) << part << " in " << words;
+}
+
+std::vector<std::vector<Vec2>> strokes_of(const Sheet& sheet) {
+  std::vector<std::vector<Vec2>> strokes;
+  for (const Entity& entity : sheet.entities) {
+    const Polyline* line = std::get_if<Polyline>(&entity);
+    if (line != nullptr && line->pen.layer == Layer::outline && line->pen.width_mm == 0.5)
+      strokes.push_back(line->points);
+  }
+  return strokes;
+}
+
+TEST(BenchCards, ThePictureDiffersWithTheHookSide) {
+  support::RunOptions free_side;
+  free_side.hook.assign(4, End::free);
+  const Plan plan = support::plan_of({checked(support::run_through("a", support::multi_plane_points())),
+                                      checked(support::run_through("b", support::multi_plane_points(), free_side))});
+  EXPECT_NE(strokes_of(bench_cards(plan, *plan.runs[0])[1]), strokes_of(bench_cards(plan, *plan.runs[1])[1]));
+}
+
+TEST(BenchCards, OfARunThatFailsCarryTheFindingInPlaceOfMarks) {
+  Plan plan = support::plan_of(
+      {checked(support::run_through("tail", support::offset_points(200, 70, Angle::degrees(45), 200)))});
+  plan.findings.push_back({"clearance", Severity::fail, "tail", "tail meets the trap.", -2, 0, "mm", "", ""});
+  for (const Sheet& card : bench_cards(plan, *plan.runs[0])) {
+    const std::string words = words_of(card);
+    EXPECT_NE(words.find("NOT TO BE MADE: tail meets the trap."), std::string::npos);
+    EXPECT_EQ(words.find("from the datum end."), std::string::npos);
+    EXPECT_EQ(words.find("289"), std::string::npos);
+  }
+}
+
+TEST(BenchCards, OneSetOfCardsHasALineForEveryPieceOfEverySet) {
+  const auto piece = checked(support::run_through("tail 1", support::offset_points(200, 70, Angle::degrees(45), 200)));
+  auto second = std::make_shared<halfhard::Run>(*piece);
+  second->name = "tail 2";
+  Plan plan = support::plan_of({piece, second});
+  auto matched = std::make_shared<halfhard::Run>(*plan.runs[1]);
+  matched->same_as = 0;
+  plan.runs[1] = matched;
+  plan.sets = 30;
+  EXPECT_TRUE(leads_its_pieces(plan, *plan.runs[0]));
+  EXPECT_FALSE(leads_its_pieces(plan, *plan.runs[1]));
+  const std::vector<Sheet> cards = bench_cards(plan, *plan.runs[0]);
+  std::string words;
+  for (const Sheet& card : cards) words += words_of(card);
+  for (const char* name : {"tail 1, set 1 ", "tail 2, set 1 ", "tail 1, set 30 ", "tail 2, set 30 "})
+    EXPECT_NE(words.find(name), std::string::npos) << name;
+  expect_readable(cards);
+}
+
+TEST(BenchCards, NoTextRunsIntoAnotherOnRandomRuns) {
+  SCOPED_TRACE(::testing::Message() << "seed " << kSeed);
+  std::mt19937 engine(kSeed);
+  for (int i = 0; i < 30; ++i) {
+    const int bends = 1 + static_cast<int>(engine() % 6);
+    support::RunOptions options;
+    for (int k = 0; k < bends; ++k) options.hook.push_back(engine() % 2 == 0 ? End::datum : End::free);
+    options.free_spare_mm = engine() % 2 * 50.0;
+    const auto run =
+        checked(support::run_through("pipe " + std::to_string(i), support::random_points(engine, bends), options));
+    run->marking = engine() % 2 == 0 ? Marking::all : Marking::each;
+    const Plan plan = support::plan_of({run});
+    expect_readable(bench_cards(plan, *plan.runs[0]));
+  }
+}
+
+TEST(BenchCards, TheSamePlanGivesTheSameBytes) {
+  const Plan plan = support::plan_of({checked(support::run_through("riser", support::multi_plane_points()))});
+  EXPECT_EQ(pdf({"cards", bench_cards(plan, *plan.runs[0])}), pdf({"cards", bench_cards(plan, *plan.runs[0])}));
+}
+
+TEST(BenchCards, AStraightPieceGetsOneCard) {
+  const Plan plan = support::plan_of({support::run_through("rod", {{0, 0, 0}, {0, 0, 500}})});
+  const std::vector<Sheet> cards = bench_cards(plan, *plan.runs[0]);
+  ASSERT_EQ(cards.size(), 1u);
+  EXPECT_NE(words_of(cards[0]).find("Cut the blank 515 mm long"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace halfhard
