@@ -15,7 +15,7 @@ void check_end(const RunContext& context, const Connection& fitting, End end, co
                std::vector<Finding>& findings) {
   const auto& [run, job] = context;
   const std::string named = fitting.name.empty() ? "" : " " + in_quotes(fitting.name);
-  const std::string begins = in_quotes(run.name) + ": its " + end_word(end);
+  const std::string begins = in_quotes(run.name) + ": its " + end_in_words(end);
   const double off = (at - fitting.at).norm();
   if (off > kMissedPlace_mm) {
     findings.push_back(say("connection", Severity::fail, run,

@@ -43,7 +43,7 @@ std::string source_of(const Run& run, const char* key) {
 std::string or_swap(const Run& run, const Bend& bend) {
   const End swapped = other(bend.hook);
   if (!can_be_made(run, bend.number, swapped)) return "";
-  return ", or put the " + end_word(swapped) + " on the hook for this bend";
+  return ", or put the " + end_in_words(swapped) + " on the hook for this bend";
 }
 
 void check_hook(const RunContext& context, const Bend& bend, const Side& side, std::vector<Finding>& findings) {
@@ -55,7 +55,7 @@ void check_hook(const RunContext& context, const Bend& bend, const Side& side, s
     const double needs = *bender.shortest_end_mm;
     findings.push_back(say("end-too-short", Severity::fail, run,
                            has + length_beside(side.straight_mm, needs, job) + " of tube before it at the " +
-                               end_word(bend.hook) + " where the hook needs " + length(needs, job) +
+                               end_in_words(bend.hook) + " where the hook needs " + length(needs, job) +
                                ": leave at least " + length_at_least(needs - side.straight_mm, job) +
                                " more spare there to trim afterwards" + or_swap(run, bend) + ", or give it at least " +
                                length_at_least(least_void_mm(run, bend.number, needs), job) +
@@ -65,7 +65,7 @@ void check_hook(const RunContext& context, const Bend& bend, const Side& side, s
     const double usual = *bender.usual_end_mm;
     findings.push_back(say("end-shorter-than-usual", Severity::warn, run,
                            has + length_beside(side.straight_mm, usual, job) + " of tube before it at the " +
-                               end_word(bend.hook) + ", less than the usual " + length(usual, job) +
+                               end_in_words(bend.hook) + ", less than the usual " + length(usual, job) +
                                ": look that the end lies fully under the hook and comes off round, or leave " +
                                length_at_least(usual - side.straight_mm, job) + " spare.",
                            {side.straight_mm, usual, "mm", source_of(run, "usual_end")}));
@@ -79,7 +79,7 @@ void check_lever(const RunContext& context, const Bend& bend, const Side& side, 
   std::string message = at_bend(run, bend.number) + " has " + length_beside(side.straight_mm, needs, job) +
                         " of straight tube beyond it ";
   if (side.bend == 0) {
-    message += "at the " + end_word(other(bend.hook)) + " where the lever needs " + length(needs, job) +
+    message += "at the " + end_in_words(other(bend.hook)) + " where the lever needs " + length(needs, job) +
                ": leave at least " + length_at_least(needs - side.straight_mm, job) +
                " more spare there to trim afterwards" + or_swap(run, bend) + ".";
   } else {

@@ -22,7 +22,7 @@ Finding say_of_job(const char* id, Severity severity, std::string message, Figur
 std::string in_quotes(const std::string& name);
 // "'hot tail': bend 2", to begin a sentence with.
 std::string at_bend(const Run& run, int number);
-std::string end_word(End end);  // "datum end", "free end"
+std::string end_in_words(End end);  // "datum end", "free end"
 
 // In the job's own unit, to 0.5 mm or 1/32 in.
 std::string length(double mm, const Job& job);

@@ -13,7 +13,7 @@ void check_fitting(const RunContext& context, const Connection& fitting, End end
                    std::vector<Finding>& findings) {
   const auto& [run, job] = context;
   if (straight_mm >= fitting.straight_needed_mm - kEnough_mm) return;
-  const std::string name = fitting.name.empty() ? "the fitting at its " + end_word(end) : in_quotes(fitting.name);
+  const std::string name = fitting.name.empty() ? "the fitting at its " + end_in_words(end) : in_quotes(fitting.name);
   findings.push_back(say("straight-at-fitting", Severity::fail, run,
                          in_quotes(run.name) + " runs straight for " +
                              length_beside(straight_mm, fitting.straight_needed_mm, job) + " from the mouth of " +
