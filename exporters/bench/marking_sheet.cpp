@@ -1,0 +1,199 @@
+#include "exporters/bench/marking_sheet.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "exporters/bench/bend_rows.h"
+#include "exporters/bench/flat_stretch.h"
+#include "exporters/sheet/frame.h"
+#include "exporters/sheet/text_metrics.h"
+#include "geometry/shown.h"
+
+namespace halfhard {
+namespace {
+
+// ASME B31.1 (through check-values): a bend may be out of round by 8 %.
+constexpr double kMostOvality = 0.08;
+
+std::string within(double mm, LengthUnit unit) { return "±" + shown_length(mm, unit); }
+
+void add_offsets(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+  const double tolerance = plan.tolerance.length_mm;
+  for (const OffsetRow& offset : run.offsets) {
+    const Angle angle = run.bends[offset.first_bend - 1].angle;
+    const std::string bends =
+        "bends " + std::to_string(offset.first_bend) + " and " + std::to_string(offset.first_bend + 1);
+    const std::string target = shown_length(offset.true_mm + run.tube->outside_diameter_mm, plan.unit);
+    lines.push_back(
+        {"offset of " + bends + ", over both outsides, near the bend", target, within(tolerance, plan.unit)});
+    lines.push_back({"the same at the far end of the leg", target, within(tolerance, plan.unit)});
+    lines.push_back(
+        {"legs parallel: difference of those two", shown_length(0, plan.unit), within(tolerance, plan.unit)});
+    lines.push_back({"(an angle " + shown_angle(angle_that_uses_up(offset.true_mm, angle, tolerance)) +
+                         " out in both uses the offset's tolerance up)",
+                     "", ""});
+  }
+}
+
+void add_angles(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+  for (const Bend& bend : run.bends)
+    lines.push_back({"angle of bend " + std::to_string(bend.number), shown_angle(bend.angle),
+                     "±" + shown_angle(plan.tolerance.angle)});
+}
+
+void add_legs(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+  const int legs = run.line.leg_count();
+  for (int leg = 0; leg < legs; ++leg) {
+    double length = run.line.leg_length_mm(leg);
+    if (leg == 0) length += run.datum_insertion_mm();
+    if (leg + 1 == legs) length += run.free_insertion_mm();
+    std::string what =
+        "leg between bends " + std::to_string(leg) + " and " + std::to_string(leg + 1) + ", centre to centre";
+    if (leg == 0) what = "leg from the datum end to bend 1, end to centre";
+    if (leg + 1 == legs) what = "leg from bend " + std::to_string(leg) + " to the free end, centre to end";
+    lines.push_back({what, shown_length(length, plan.unit), within(plan.tolerance.length_mm, plan.unit)});
+  }
+}
+
+void add_wind(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+  for (const FlatStretch& stretch : flat_stretches(run)) {
+    if (stretch.first_bend == stretch.last_bend) continue;
+    lines.push_back({"wind: bends " + std::to_string(stretch.first_bend) + " to " + std::to_string(stretch.last_bend) +
+                         " laid flat on the bench, largest gap under the tube",
+                     shown_length(0, plan.unit), within(plan.tolerance.length_mm, plan.unit)});
+  }
+}
+
+// Between the outsides of the first legs of this piece and the next of its bank.
+void add_gap(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+  if (run.bank < 0 || run.bank >= static_cast<int>(plan.banks.size())) return;
+  const Bank& bank = plan.banks[run.bank];
+  if (run.piece >= bank.count) return;
+  const Vec3 along = run.line.leg_direction(0);
+  const double apart = (bank.step - bank.step.dot(along) * along).norm() - run.tube->outside_diameter_mm;
+  lines.push_back({"gap to the next piece, between the tubes, when laid as fitted", shown_length(apart, plan.unit),
+                   within(plan.tolerance.length_mm, plan.unit)});
+}
+
+void add_shape(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+  const double diameter = run.tube->outside_diameter_mm;
+  lines.push_back({"flattening: least diameter across any bend", shown_length(diameter, plan.unit),
+                   "not below " + shown_number(diameter * (1 - kMostOvality), 1) + " mm"});
+  lines.push_back({"ripple inside the bends: none to be felt with a finger", "none", ""});
+}
+
+// A4 sheets filled from the top down with tables.
+class Sheets {
+ public:
+  explicit Sheets(const Plan& plan) : plan_(plan) {}
+
+  void add_table(const std::string& heading, const std::string& failure, const std::vector<MarkingLine>& lines) {
+    Table table;
+    table.text_height_mm = 2.5;
+    table.columns = {
+        {88, AnchorX::left}, {24, AnchorX::left}, {30, AnchorX::left}, {20, AnchorX::left}, {12, AnchorX::left}};
+    size_t next = 0;
+    bool begun = false;
+    while (next < lines.size()) {
+      if (sheets_.empty() || y_ - foot_ < 30) begin_sheet();
+      write(heading + (begun ? " (continued)" : "") + "    measured by: ____________________", 3.5);
+      if (!failure.empty()) write(failure, 2.5);
+      table.rows = {{"what to measure", "target", "tolerance", "measured", "pass"}};
+      while (next < lines.size()) {
+        table.rows.push_back(cells(lines[next]));
+        if (height_mm(table) > y_ - foot_) {
+          table.rows.pop_back();
+          break;
+        }
+        ++next;
+      }
+      begun = true;
+      if (table.rows.size() == 1) {  // no room for one line: a fresh sheet has it
+        begin_sheet();
+        continue;
+      }
+      table.top_left = {left_, y_};
+      sheets_.back().add(table);
+      y_ -= height_mm(table) + 6;
+    }
+  }
+
+  std::vector<Sheet> finished() {
+    for (size_t i = 0; i < sheets_.size(); ++i) {
+      TitleFields fields = title_fields(plan_, "marking sheet", "Marking sheet");
+      fields.shows_projection = false;
+      fields.sheet = static_cast<int>(i) + 1;
+      fields.sheets = static_cast<int>(sheets_.size());
+      sheets_[i].add(frame(sheets_[i].size, fields).entities);
+    }
+    return std::move(sheets_);
+  }
+
+ private:
+  static std::vector<std::string> cells(const MarkingLine& line) {
+    std::string what;
+    for (const std::string& part : wrapped(line.what, 85, 2.5)) what += (what.empty() ? "" : "\n") + part;
+    return {what, line.target, line.tolerance, "", ""};
+  }
+
+  void begin_sheet() {
+    Sheet sheet;
+    sheet.size = kA4Upright;
+    sheet.unit = plan_.unit;
+    sheet.title = "Marking sheet " + std::to_string(sheets_.size() + 1);
+    const Framed framed = frame(sheet.size, title_fields(plan_, "marking sheet", "Marking sheet"));
+    left_ = framed.border.left + 3;
+    foot_ = framed.border.bottom + framed.block_height_mm + 4;
+    y_ = framed.border.top - 4;
+    width_ = framed.border.width() - 6;
+    sheets_.push_back(std::move(sheet));
+  }
+
+  void write(const std::string& text, double height) {
+    Paragraph block = paragraph(text, {left_, y_}, width_, height, true);
+    sheets_.back().add(std::move(block.texts));
+    y_ -= block.height_mm + 0.7 * height;
+  }
+
+  const Plan& plan_;
+  std::vector<Sheet> sheets_;
+  double left_ = 0, width_ = 0, y_ = 0, foot_ = 0;
+};
+
+}  // namespace
+
+Angle angle_that_uses_up(double true_mm, Angle angle, double tolerance_mm) {
+  const double travel = true_mm / angle.sin();
+  const auto angle_of = [&](double offset_mm) {
+    return Angle::radians(std::asin(std::clamp(offset_mm / travel, -1.0, 1.0)));
+  };
+  Angle nearest = Angle::degrees(90);
+  if (true_mm - tolerance_mm > -travel) nearest = std::min(nearest, angle - angle_of(true_mm - tolerance_mm));
+  if (true_mm + tolerance_mm < travel) nearest = std::min(nearest, angle_of(true_mm + tolerance_mm) - angle);
+  return nearest;
+}
+
+std::vector<MarkingLine> marking_lines(const Plan& plan, const Run& run) {
+  std::vector<MarkingLine> lines;
+  add_offsets(plan, run, lines);
+  add_angles(plan, run, lines);
+  add_legs(plan, run, lines);
+  add_wind(plan, run, lines);
+  add_gap(plan, run, lines);
+  add_shape(plan, run, lines);
+  return lines;
+}
+
+std::vector<Sheet> marking_sheets(const Plan& plan) {
+  Sheets sheets(plan);
+  for (int set = 1; set <= plan.sets; ++set) {
+    for (const auto& run : plan.runs) {
+      if (run->bends.empty()) continue;
+      const std::string name = plan.sets > 1 ? run->name + ", set " + std::to_string(set) : run->name;
+      sheets.add_table(name, not_to_be_made(plan, *run), marking_lines(plan, *run));
+    }
+  }
+  return sheets.finished();
+}
+
+}  // namespace halfhard
