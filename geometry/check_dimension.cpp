@@ -55,10 +55,12 @@ std::optional<LocatedCheck> over_parallel_legs(const Scene& scene, int neighbour
                                : "over both outsides: from a straight edge laid along the outside of " +
                                      leg_name(scene, edge) + ", square across to the outside of " +
                                      leg_name(scene, other) + "; the same near its bend and at its far end";
-  return LocatedCheck{{text, across.norm() + 2 * scene.outside_radius_mm, 0},
-                      at - (across.norm() + scene.outside_radius_mm) * outwards,
-                      at + scene.outside_radius_mm * outwards,
-                      Vec3::Zero()};
+  LocatedCheck found{{text, across.norm() + 2 * scene.outside_radius_mm, 0}, {}, {}, Vec3::Zero(), {}, along};
+  found.from = at - (across.norm() + scene.outside_radius_mm) * outwards;
+  found.to = at + scene.outside_radius_mm * outwards;
+  const Vec3 bend_end = first_is_longer ? line.points()[middle] : line.points()[middle + 1];
+  found.edge = bend_end - scene.outside_radius_mm * outwards;
+  return found;
 }
 
 bool is_square(const Scene& scene, int index) {

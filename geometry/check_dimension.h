@@ -23,6 +23,9 @@ struct LocatedCheck {
   CheckDimension check;
   Vec3 from = Vec3::Zero(), to = Vec3::Zero();
   Vec3 aside = Vec3::Zero();
+  // Over two outsides: a point of the leg that the straight edge is laid on, on that outside, and the leg's direction
+  // (unit); else both are zero.
+  Vec3 edge = Vec3::Zero(), edge_along = Vec3::Zero();
 };
 LocatedCheck located_check(const Run& run, int number, double tolerance_mm);
 

@@ -108,11 +108,12 @@ void add_pictures(Card& card, const Plan& plan, const Run& run, const BendRow& r
   add_picture(card, after, after_caption, {high.x() - cell.x(), low.y()}, {high.x(), low.y() + cell.y()});
   card.down(kPicture_mm + 1.5);
   const bool stands = points_in_words(run.bender->stands, Angle()).has_value();
-  card.write(stands
-                 ? "Seen from where you stand, the bender as the job says it stands. Not to scale; long ends cut short."
-                 : "Drawn with the hook on your left and the lever swinging towards you: the job does not say how "
-                   "the bender stands. Not to scale; long ends cut short.",
-             card.left(), card.right() - card.left(), 1.8);
+  card.write(
+      stands
+          ? "Seen from where you stand, the bender as the job says it stands. Not to scale; long straights cut short."
+          : "Drawn with the hook on your left and the lever swinging towards you: the job does not say how "
+            "the bender stands. Not to scale; long straights cut short.",
+      card.left(), card.right() - card.left(), 1.8);
 }
 
 // The figures large enough to read from the bench.

@@ -4,6 +4,7 @@
 #include <cmath>
 
 #include "exporters/bench/labels.h"
+#include "exporters/bench/shortened_piece.h"
 #include "geometry/clock.h"
 #include "geometry/views/view.h"
 
@@ -12,42 +13,9 @@ namespace {
 
 constexpr int kTube = 1, kBender = 2, kMark = 3;
 
-// The end legs cut short, so that a blank of three metres does not shrink the bender to a dot.
-struct Shortened {
-  CentreLine line;
-  bool datum_cut = false, free_cut = false;
-  double off_datum_mm = 0;  // what was taken off before the datum end
-};
-
-Shortened shortened_piece(const FormedPiece& piece) {
-  const double radius = piece.line.radius_mm();
-  std::vector<Vec3> points = piece.line.points();
-  Shortened out;
-  // What must stay: the curve, the mark and the guide beyond it, and enough leg to show which way it points.
-  const double bent = piece.bends.empty() ? 0 : radius * piece.line.bend_angle(0).tan_of_half();
-  const double last =
-      piece.bends.empty() ? 0 : radius * piece.line.bend_angle(piece.line.bend_count() - 1).tan_of_half();
-  const double keep = 3.2 * radius;
-  const double hook = piece.hook_at_mm, length = piece.line.length_mm();
-  const bool straight = piece.bends.empty();
-  const double first_leg = straight ? hook : piece.line.leg_length_mm(0) - bent;
-  const double last_leg = straight ? length - hook : piece.line.leg_length_mm(piece.line.leg_count() - 1) - last;
-  // The hook point may lie on an end leg that is still straight: it stays well inside.
-  const bool hook_on_first = hook <= first_leg + 1e-9, hook_on_last = hook >= length - last_leg - 1e-9;
-  const double first_keep = keep + (hook_on_first && !straight ? first_leg - hook : 0);
-  const double last_keep = keep + (hook_on_last && !straight ? hook - (length - last_leg) : 0);
-  if (first_leg > first_keep * 1.15) {
-    out.off_datum_mm = first_leg - first_keep;
-    out.datum_cut = true;
-  }
-  const Vec3 start = piece.line.leg_direction(0), end = piece.line.leg_direction(piece.line.leg_count() - 1);
-  points.front() += out.off_datum_mm * start;
-  if (last_leg > last_keep * 1.15) {
-    points.back() -= (last_leg - last_keep) * end;
-    out.free_cut = true;
-  }
-  out.line = CentreLine::through(points, radius);
-  return out;
+// What is kept of a long straight: enough to show which way it points, and the lever beside it.
+ShortenedPiece shortened(const BenderPicture& picture) {
+  return ShortenedPiece(picture.piece, 3.2 * picture.piece.line.radius_mm());
 }
 
 Box block(const Vec3& low, const Vec3& high, const Mat3& axes, const Vec3& origin) {
@@ -131,52 +99,46 @@ void add_arrow(std::vector<Entity>& out, const Vec2& tip, const Vec2& back) {
   out.emplace_back(Area{{{tip, tip + 2.2 * way + 0.4 * across, tip + 2.2 * way - 0.4 * across}}, std::nullopt, pen});
 }
 
-// The places of the check, pulled in to the cut ends where they lie beyond.
-struct CheckLine {
-  Vec3 from, to;
-};
-
-CheckLine check_line(const BenderPicture& picture, const Shortened& piece) {
-  const auto& whole = picture.piece.line.points();
-  const auto& shown = piece.line.points();
-  const auto moved = [&](const Vec3& place) -> Vec3 {
-    const double near = 3 * picture.tube_radius_mm;
-    if ((place - whole.front()).norm() < near) return place - whole.front() + shown.front();
-    if ((place - whole.back()).norm() < near) return place - whole.back() + shown.back();
-    return place;
-  };
-  CheckLine line{moved(picture.check->from), moved(picture.check->to)};
-  if (picture.check->aside.norm() < 0.5) {
-    // Over two outsides the line stands square across: where one end was pulled in, the other goes along.
-    if ((line.to - picture.check->to).norm() > 1e-9 && picture.check->check.text.starts_with("over"))
-      line.from = picture.check->from + (line.to - picture.check->to);
-  }
-  return line;
-}
-
 void add_check(std::vector<Entity>& out, std::vector<Label>& labels, const BenderPicture& picture,
-               const Shortened& piece, const View& view, const Paper& paper) {
-  const CheckLine line = check_line(picture, piece);
-  const Vec3 aside = 3.2 * picture.tube_radius_mm * picture.check->aside;
-  const Vec2 from = paper.at(view.flat(line.from + aside)), to = paper.at(view.flat(line.to + aside));
-  if ((to - from).norm() < 1) return;
+               const ShortenedPiece& piece, const View& view, const Paper& paper) {
+  const LocatedCheck& check = *picture.check;
   const Pen pen{Layer::dimension, LineStyle::continuous, 0.25, std::nullopt};
-  if (aside.norm() > 0) {
-    out.emplace_back(line_between(paper.at(view.flat(line.from)), paper.at(view.flat(line.from + 1.15 * aside)), pen));
-    out.emplace_back(line_between(paper.at(view.flat(line.to)), paper.at(view.flat(line.to + 1.15 * aside)), pen));
+  const auto flat = [&](const Vec3& place) { return paper.at(view.flat(place)); };
+  const Vec3 aside = 3.2 * picture.tube_radius_mm * check.aside;
+  Vec3 from = piece.moved(check.from), to = piece.moved(check.to);
+  if (check.edge_along.norm() > 0) {
+    // The straight edge goes on along the leg's outside until it stands square across from the other leg.
+    const Vec3 edge = piece.moved(check.edge);
+    from = edge + (to - edge).dot(check.edge_along) * check.edge_along;
+    out.emplace_back(line_between(flat(edge), flat(from), {Layer::dimension, LineStyle::dashed, 0.25, std::nullopt}));
   }
-  out.emplace_back(line_between(from, to, pen));
-  add_arrow(out, from, to);
-  add_arrow(out, to, from);
-  labels.push_back({picture.check_label, (from + to) / 2, 3.5, true, Layer::dimension});
+  if (aside.norm() > 0) {
+    for (const Vec3& place : {from, to}) out.emplace_back(line_between(flat(place), flat(place + 1.15 * aside), pen));
+  }
+  const Vec2 first = flat(from + aside), second = flat(to + aside);
+  if ((second - first).norm() < 1) return;
+  out.emplace_back(line_between(first, second, pen));
+  add_arrow(out, first, second);
+  add_arrow(out, second, first);
+  labels.push_back({picture.check_label, (first + second) / 2, 3.5, true, Layer::dimension});
 }
 
-Scene scene_of(const BenderPicture& picture, const Shortened& piece) {
+// Two wavy strokes where a straight was cut in its middle, one where the tube's end lies farther off.
+void add_breaks(std::vector<Entity>& out, const ShortenedPiece& piece, const View& view, const Paper& paper,
+                double tube_radius) {
+  for (const ShortenedPiece::Break& cut : piece.breaks()) {
+    out.emplace_back(break_line(view, paper, cut.at, cut.along, tube_radius));
+    if (!cut.at_end)
+      out.emplace_back(break_line(view, paper, cut.at + tube_radius * cut.along, cut.along, tube_radius));
+  }
+}
+
+Scene scene_of(const BenderPicture& picture, const ShortenedPiece& piece) {
   Scene scene;
-  scene.tubes.push_back({kTube, piece.line, picture.tube_radius_mm});
-  if (picture.with_bender) add_bender(scene, piece.line.radius_mm(), picture.tube_radius_mm, picture.piece.pulled);
+  scene.tubes.push_back({kTube, piece.line(), picture.tube_radius_mm});
+  if (picture.with_bender) add_bender(scene, piece.line().radius_mm(), picture.tube_radius_mm, picture.piece.pulled);
   if (picture.mark_label)
-    add_mark(scene, piece.line, picture.piece.mark_at_mm - piece.off_datum_mm, picture.tube_radius_mm);
+    add_mark(scene, piece.line(), piece.moved_along(picture.piece.mark_at_mm), picture.tube_radius_mm);
   return scene;
 }
 
@@ -191,15 +153,15 @@ ViewOptions view_options() {
 }  // namespace
 
 double picture_scale(const BenderPicture& picture, const Vec2& size) {
-  const Scene scene = scene_of(picture, shortened_piece(picture.piece));
+  const Scene scene = scene_of(picture, shortened(picture));
   const Projection flat = project(scene, person_view(picture.stands), view_options());
   return scale_to_fit(flat.high - flat.low, size);
 }
 
 std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high) {
-  const Shortened piece = shortened_piece(picture.piece);
+  const ShortenedPiece piece = shortened(picture);
   const View view = person_view(picture.stands);
-  const double mark_at = picture.piece.mark_at_mm - piece.off_datum_mm;
+  const double mark_at = piece.moved_along(picture.piece.mark_at_mm);
   const Projection flat = project(scene_of(picture, piece), view, view_options());
   const Paper paper = fitted_paper(flat.low, flat.high, low, high);
 
@@ -211,23 +173,20 @@ std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low
     ground.strokes.push_back(points);
   }
   std::vector<Label> labels;
-  const auto& points = piece.line.points();
+  const auto& points = piece.line().points();
   const Vec2 datum = paper.at(view.flat(points.front())), free = paper.at(view.flat(points.back()));
-  if (piece.datum_cut)
-    out.emplace_back(break_line(view, paper, points.front(), points[1] - points[0], picture.tube_radius_mm));
-  if (piece.free_cut)
-    out.emplace_back(
-        break_line(view, paper, points.back(), points.back() - points[points.size() - 2], picture.tube_radius_mm));
+  add_breaks(out, piece, view, paper, picture.tube_radius_mm);
   if (picture.check) add_check(out, labels, picture, piece, view, paper);
   if (picture.mark_label)
-    labels.push_back({*picture.mark_label, paper.at(view.flat(piece.line.point_at(mark_at))), 2.5, false, Layer::mark});
+    labels.push_back(
+        {*picture.mark_label, paper.at(view.flat(piece.line().point_at(mark_at))), 2.5, false, Layer::mark});
   labels.push_back(end_label("datum end", datum));
   labels.push_back(end_label("free end", free));
   if (picture.with_bender) {
     const double r = picture.tube_radius_mm;
     const Mat3 swung = Eigen::AngleAxisd(picture.piece.pulled.radians(), Vec3::UnitZ()).toRotationMatrix();
-    const Vec3 pin(0, piece.line.radius_mm(), 0);
-    const Vec3 handle = pin + swung * (Vec3(5.2 * r + 2.4 * piece.line.radius_mm(), -3.1 * r, 0) - pin);
+    const Vec3 pin(0, piece.line().radius_mm(), 0);
+    const Vec3 handle = pin + swung * (Vec3(5.2 * r + 2.4 * piece.line().radius_mm(), -3.1 * r, 0) - pin);
     labels.push_back({"lever", paper.at(view.flat(handle)), 2.5, false, Layer::text});
     labels.push_back({"hook", paper.at(view.flat({-1.9 * r, -1.9 * r, 0})), 2.5, false, Layer::text});
   }

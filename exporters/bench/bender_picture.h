@@ -1,7 +1,7 @@
 // A picture of the piece in a hand bender: a generic one of our own drawing (round former, hook block behind the curve,
 // guide and lever handle beyond it), seen as the person at the bench sees it, hidden lines taken away.
-// The piece is the true shape in space, turned as it lies; only its end legs are cut short where they are long, with a
-// break line, so that the picture is not to scale.
+// The piece is the true shape in space, turned as it lies; only its long straights are cut short, with break lines, so
+// that the picture is not to scale.
 #pragma once
 
 #include <optional>

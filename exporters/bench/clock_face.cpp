@@ -35,7 +35,7 @@ void add_leg(std::vector<Entity>& out, const ClockReading& reading, const Vec2& 
 void add_swing_arrow(std::vector<Entity>& out, const Vec2& centre, double radius_mm) {
   const Pen pen{Layer::mark, LineStyle::continuous, 0.7, std::nullopt};
   const Vec2 tip = centre + Vec2(0, radius_mm * 0.94);
-  out.emplace_back(line_between(centre + Vec2(0, radius_mm * 0.2), tip, pen));
+  out.emplace_back(line_between(centre + Vec2(0, radius_mm * 0.75), tip, pen));
   out.emplace_back(Polyline{{tip + Vec2(-1.2, -2.6), tip, tip + Vec2(1.2, -2.6)}, false, pen});
 }
 

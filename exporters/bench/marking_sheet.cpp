@@ -14,6 +14,7 @@ namespace {
 
 // ASME B31.1 (through check-values): a bend may be out of round by 8 %.
 constexpr double kMostOvality = 0.08;
+constexpr double kWhat_mm = 78;
 
 std::string within(double mm, LengthUnit unit) { return "±" + shown_length(mm, unit); }
 
@@ -91,26 +92,25 @@ class Sheets {
     Table table;
     table.text_height_mm = 2.5;
     table.columns = {
-        {88, AnchorX::left}, {24, AnchorX::left}, {30, AnchorX::left}, {20, AnchorX::left}, {12, AnchorX::left}};
+        {kWhat_mm, AnchorX::left}, {22, AnchorX::left}, {33, AnchorX::left}, {26, AnchorX::left}, {15, AnchorX::left}};
+    // Kept together where a fresh sheet would hold it.
+    table.rows = {header()};
+    for (const MarkingLine& line : lines) table.rows.push_back(cells(line));
+    if (sheets_.empty() || height_mm(table) + kHeading_mm > y_ - foot_) begin_sheet();
     size_t next = 0;
-    bool begun = false;
     while (next < lines.size()) {
-      if (sheets_.empty() || y_ - foot_ < 30) begin_sheet();
-      write(heading + (begun ? " (continued)" : "") + "    measured by: ____________________", 3.5);
+      if (next > 0) begin_sheet();
+      write(heading + (next > 0 ? " (continued)" : "") + "    measured by: ____________________", 3.5);
       if (!failure.empty()) write(failure, 2.5);
-      table.rows = {{"what to measure", "target", "tolerance", "measured", "pass"}};
+      table.rows = {header()};
+      const size_t first = next;
       while (next < lines.size()) {
         table.rows.push_back(cells(lines[next]));
-        if (height_mm(table) > y_ - foot_) {
+        if (height_mm(table) > y_ - foot_ && next > first) {  // one line a sheet at least, however long the finding
           table.rows.pop_back();
           break;
         }
         ++next;
-      }
-      begun = true;
-      if (table.rows.size() == 1) {  // no room for one line: a fresh sheet has it
-        begin_sheet();
-        continue;
       }
       table.top_left = {left_, y_};
       sheets_.back().add(table);
@@ -130,9 +130,13 @@ class Sheets {
   }
 
  private:
+  static constexpr double kHeading_mm = 14;
+
+  static std::vector<std::string> header() { return {"what to measure", "target", "tolerance", "measured", "pass"}; }
+
   static std::vector<std::string> cells(const MarkingLine& line) {
     std::string what;
-    for (const std::string& part : wrapped(line.what, 85, 2.5)) what += (what.empty() ? "" : "\n") + part;
+    for (const std::string& part : wrapped(line.what, kWhat_mm - 4, 2.5)) what += (what.empty() ? "" : "\n") + part;
     return {what, line.target, line.tolerance, "", ""};
   }
 

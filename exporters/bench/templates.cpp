@@ -14,6 +14,7 @@ namespace {
 constexpr double kMargin_mm = 10;   // of paper that printers leave white
 constexpr double kOverlap_mm = 10;  // of one page and the next
 constexpr double kStrip_mm = 22;    // at the foot of a page: bar and words
+constexpr double kMostPages = 120;  // more than this nobody lays together: the sheet of true size is for a plotter
 
 Text line_of(std::string content, const Vec2& at, double height_mm, bool bold = false) {
   Text text;
@@ -108,7 +109,7 @@ std::vector<Entity> on_page(const Entity& entity, const Rect& page) {
 // A page's window on the template, and how many there are each way.
 struct Grid {
   Vec2 window, step;
-  int columns, rows;
+  double columns, rows;  // whole numbers; double, because a run may be a hundred kilometres long
 };
 
 Grid grid_of(const TemplateDrawing& drawing, const SheetSize& paper) {
@@ -117,7 +118,7 @@ Grid grid_of(const TemplateDrawing& drawing, const SheetSize& paper) {
   grid.step = grid.window - Vec2(kOverlap_mm, kOverlap_mm);
   const Vec2 size = drawing.high - drawing.low;
   const auto count = [](double length, double window, double step) {
-    return length <= window ? 1 : 1 + static_cast<int>(std::ceil((length - window) / step));
+    return length <= window ? 1.0 : 1 + std::ceil((length - window) / step);
   };
   grid.columns = count(size.x(), grid.window.x(), grid.step.x());
   grid.rows = count(size.y(), grid.window.y(), grid.step.y());
@@ -143,17 +144,21 @@ void add_strip(Sheet& sheet, const Plan& plan, const TemplateDrawing& drawing, c
   const double width = sheet.size.width_mm - 2 * kMargin_mm;
   const std::string heading = drawing.failure.empty() ? drawing.title : drawing.failure;
   sheet.add(line_of(shortened(heading, width, 3.5, true), foot + Vec2(0, 16), 3.5, true));
-  sheet.add(line_of(shortened(place + ". Print at 100 %, no fitting to the page; lay cross on cross.", width, 2.5),
-                    foot + Vec2(0, 11.5), 2.5));
+  sheet.add(
+      line_of(shortened(place + ". Print at 100 %, not fitted to the page.", width, 2.5), foot + Vec2(0, 11.5), 2.5));
   sheet.add(line_of(shortened(band_words(plan), width, 1.8), foot + Vec2(0, 8), 1.8));
 }
 
 void add_pages(std::vector<Sheet>& sheets, const Plan& plan, const TemplateDrawing& drawing, const SheetSize& paper) {
   const Grid grid = grid_of(drawing, paper);
+  const int rows = static_cast<int>(grid.rows), columns = static_cast<int>(grid.columns);
   const Vec2 corner(kMargin_mm, kMargin_mm + kStrip_mm);
-  for (int row = 0; row < grid.rows; ++row) {
-    for (int column = 0; column < grid.columns; ++column) {
-      const Vec2 low = drawing.low + Vec2(column * grid.step.x(), row * grid.step.y());
+  // What needs one page only that way stands in its middle.
+  const Vec2 free = (grid.window - (drawing.high - drawing.low)).cwiseMax(Vec2::Zero());
+  const Vec2 origin = drawing.low - free / 2;
+  for (int row = 0; row < rows; ++row) {
+    for (int column = 0; column < columns; ++column) {
+      const Vec2 low = origin + Vec2(column * grid.step.x(), row * grid.step.y());
       const Rect page{low, low + grid.window};
       std::vector<Entity> seen;
       for (const Entity& entity : drawing.entities) {
@@ -163,9 +168,9 @@ void add_pages(std::vector<Sheet>& sheets, const Plan& plan, const TemplateDrawi
       Sheet sheet;
       sheet.size = paper;
       sheet.unit = plan.unit;
-      const std::string place = "Page: column " + std::to_string(column + 1) + " of " + std::to_string(grid.columns) +
-                                " from the left, row " + std::to_string(row + 1) + " of " + std::to_string(grid.rows) +
-                                " from below";
+      const std::string place = "Column " + std::to_string(column + 1) + " of " + std::to_string(columns) +
+                                " from the left, row " + std::to_string(row + 1) + " of " + std::to_string(rows) +
+                                " from below; lay cross on cross";
       sheet.title = drawing.title + ", column " + std::to_string(column + 1) + ", row " + std::to_string(row + 1);
       sheet.add(std::move(seen));
       add_crosses(sheet, grid, corner);
@@ -175,9 +180,24 @@ void add_pages(std::vector<Sheet>& sheets, const Plan& plan, const TemplateDrawi
   }
 }
 
-size_t pages_needed(const TemplateDrawing& drawing, const SheetSize& paper) {
+// In place of the pages of a stretch that would need too many.
+Sheet too_long(const Plan& plan, const TemplateDrawing& drawing, const SheetSize& paper) {
+  Sheet sheet;
+  sheet.size = paper;
+  sheet.unit = plan.unit;
+  sheet.title = drawing.title;
+  const Vec2 size = drawing.high - drawing.low;
+  const std::string words = "This template is " + shown_length(size.x(), plan.unit) + " by " +
+                            shown_length(size.y(), plan.unit) + ": too large for " + paper.name +
+                            " pages. Plot the DXF of true size, or set the piece out on the floor by its table.";
+  sheet.add(std::move(paragraph(words, {kMargin_mm, paper.height_mm - 30}, paper.width_mm - 2 * kMargin_mm, 5).texts));
+  add_strip(sheet, plan, drawing, "No pages");
+  return sheet;
+}
+
+double pages_needed(const TemplateDrawing& drawing, const SheetSize& paper) {
   const Grid grid = grid_of(drawing, paper);
-  return static_cast<size_t>(grid.columns) * static_cast<size_t>(grid.rows);
+  return grid.columns * grid.rows;
 }
 
 }  // namespace
@@ -205,7 +225,12 @@ std::vector<Sheet> template_tiles(const Plan& plan, const Run& run, const SheetS
   const SheetSize turned{paper.name, paper.height_mm, paper.width_mm};
   for (const FlatStretch& stretch : flat_stretches(run)) {
     const TemplateDrawing drawing = template_drawing(plan, run, stretch);
-    add_pages(sheets, plan, drawing, pages_needed(drawing, turned) < pages_needed(drawing, paper) ? turned : paper);
+    const double upright = pages_needed(drawing, paper), lying = pages_needed(drawing, turned);
+    if (std::min(upright, lying) > kMostPages) {
+      sheets.push_back(too_long(plan, drawing, paper));
+    } else {
+      add_pages(sheets, plan, drawing, lying < upright ? turned : paper);
+    }
   }
   return sheets;
 }

@@ -2,6 +2,7 @@
 
 #include <gtest/gtest.h>
 
+#include "exporters/bench/shortened_piece.h"
 #include "exporters/pdf/pdf.h"
 #include "exporters/sheet/clashes.h"
 #include "geometry/check_dimension.h"
@@ -115,6 +116,23 @@ TEST(BenchCards, NoTextRunsIntoAnotherOnRandomRuns) {
     run->marking = engine() % 2 == 0 ? Marking::all : Marking::each;
     const Plan plan = support::plan_of({run});
     expect_readable(bench_cards(plan, *plan.runs[0]));
+  }
+}
+
+TEST(BenchCards, LongStraightsAreCutShortAndKeepTheirDirections) {
+  std::vector<Vec3> points = support::multi_plane_points();
+  for (size_t i = 2; i < points.size(); ++i) points[i].x() += 2600;  // the second leg is 2.8 m
+  const auto run = support::run_through("riser", points);
+  for (int made = 1; made <= 4; ++made) {
+    const FormedPiece piece = after_bend(*run, made);
+    const ShortenedPiece shown(piece, 176);
+    ASSERT_EQ(shown.line().leg_count(), piece.line.leg_count());
+    for (int leg = 0; leg < piece.line.leg_count(); ++leg) {
+      EXPECT_LT((shown.line().leg_direction(leg) - piece.line.leg_direction(leg)).norm(), 1e-9);
+      EXPECT_LE(shown.line().straight_mm(leg), 2 * 1.3 * 176 + 1);
+    }
+    // The hook point stays, and the mark stays beside it.
+    EXPECT_LT(shown.line().point_at(shown.moved_along(piece.hook_at_mm)).norm(), 1e-6);
   }
 }
 
