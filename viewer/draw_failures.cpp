@@ -1,0 +1,127 @@
+#include <algorithm>
+
+#include "geometry/shown.h"
+#include "viewer/draw_plan.h"
+#include "viewer/solids.h"
+
+namespace halfhard {
+namespace {
+
+struct Stretch {
+  double from_mm = 0, to_mm = 0;
+};
+
+bool starts_with(const std::string& text, const std::string& start) {
+  return !start.empty() && text.compare(0, start.size(), start) == 0;
+}
+
+double along_line(const Run& run, double along_blank_mm) {
+  return along_blank_mm - run.spare_datum_mm - run.datum_insertion_mm();
+}
+
+// Where on the run a finding is: the bend that its path step made, else the whole run.
+Stretch stretch_of(const Finding& finding, const Run& run) {
+  for (const Bend& bend : run.bends)
+    if (starts_with(finding.pointer, bend.pointer))
+      return {along_line(run, bend.start_of_bend_mm), along_line(run, bend.end_of_bend_mm)};
+  return {0, run.line.length_mm()};
+}
+
+double nearest_along(const Run& run, const Vec3& place) {
+  double best = 0, least = 1e300;
+  const int steps = std::max(1, static_cast<int>(run.line.length_mm() / 2));
+  for (int i = 0; i <= steps; ++i) {
+    const double at = run.line.length_mm() * i / steps;
+    const double distance = (run.line.point_at(at) - place).squaredNorm();
+    if (distance < least) least = distance, best = at;
+  }
+  return best;
+}
+
+Part bands(const Run& run, const Stretch& stretch) {
+  Part part{PartKind::failing, run.name, {}};
+  Layer dark{Paint::hazard_dark, {}, {}}, bright{Paint::hazard_bright, {}, {}};
+  const double band = std::max(6.0, 0.7 * run.tube->outside_diameter_mm);
+  const double radius = run.tube->outside_radius_mm() + 0.5;
+  bool is_dark = true;
+  for (double at = stretch.from_mm; at < stretch.to_mm; at += band, is_dark = !is_dark)
+    append((is_dark ? dark : bright).mesh, sleeve(run.line, at, std::min(at + band, stretch.to_mm), radius));
+  part.layers = {std::move(dark), std::move(bright)};
+  return part;
+}
+
+bool about(const Finding& finding, const Run& run) {
+  return finding.where == run.name || (!run.family.empty() && finding.where == run.family);
+}
+
+std::string sign_text(const Finding& finding) { return finding.where + ": " + finding.message; }
+
+std::string shortened(const std::string& text) {
+  constexpr size_t kMost = 58;
+  if (text.size() <= kMost) return text;
+  size_t cut = text.rfind(' ', kMost);
+  if (cut == std::string::npos || cut < kMost / 2) {
+    cut = kMost;
+    while (cut > 0 && (static_cast<unsigned char>(text[cut]) & 0xC0) == 0x80) --cut;  // not inside a character
+  }
+  return text.substr(0, cut) + " ...";
+}
+
+bool fails(const Clearance& clearance) { return clearance.distance_mm < clearance.required_mm - 1e-3; }
+
+const Run* named(const std::vector<const Run*>& runs, const std::string& name) {
+  for (const Run* run : runs)
+    if (run->name == name) return run;
+  return nullptr;
+}
+
+void add_clearance(Failures& all, const Clearance& clearance, const std::vector<const Run*>& runs, LengthUnit unit) {
+  const bool failing = fails(clearance);
+  if (clearance.distance_mm > 0.05) all.dimensions.push_back({clearance.at_first, clearance.at_second, failing});
+  const Vec3 middle = (clearance.at_first + clearance.at_second) / 2;
+  std::string text = shown_length(clearance.distance_mm, unit);
+  if (failing && clearance.distance_mm <= 0)
+    text = clearance.first + " meets " + clearance.second;
+  else if (failing)
+    text += ", needs " + shown_length_bare(clearance.required_mm, unit);
+  all.labels.push_back({failing ? LabelKind::failing : LabelKind::clearance, text, middle});
+  if (!failing) return;
+  for (const auto& [name, place] :
+       {std::pair{clearance.first, clearance.at_first}, {clearance.second, clearance.at_second}}) {
+    const Run* run = named(runs, name);
+    if (!run) continue;
+    const double at = nearest_along(*run, place), half = 2.5 * run->tube->outside_diameter_mm;
+    all.bands.push_back(bands(*run, {std::max(0.0, at - half), std::min(run->line.length_mm(), at + half)}));
+  }
+}
+
+}  // namespace
+
+Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, int clearances) {
+  Failures all;
+  std::vector<const Clearance*> shown;
+  for (const Clearance& clearance : plan.clearances)
+    if ((named(runs, clearance.first) || named(runs, clearance.second))) shown.push_back(&clearance);
+  std::stable_sort(shown.begin(), shown.end(), [](const Clearance* a, const Clearance* b) {
+    return a->distance_mm - a->required_mm < b->distance_mm - b->required_mm;
+  });
+  int room = clearances;
+  for (const Clearance* clearance : shown)
+    if (fails(*clearance) || room-- > 0) add_clearance(all, *clearance, runs, plan.unit);
+  for (const Finding& finding : plan.findings) {
+    if (finding.severity == Severity::note || finding.id == "clearance") continue;
+    const bool failing = finding.severity == Severity::fail;
+    for (const Run* run : runs) {
+      if (!about(finding, *run)) continue;
+      const Stretch stretch = stretch_of(finding, *run);
+      if (failing) all.bands.push_back(bands(*run, stretch));
+      const bool whole = stretch.to_mm - stretch.from_mm >= run->line.length_mm() - 1e-6;
+      if (failing || !whole)
+        all.labels.push_back({failing ? LabelKind::failing : LabelKind::warning, shortened(sign_text(finding)),
+                              run->line.point_at((stretch.from_mm + stretch.to_mm) / 2)});
+    }
+  }
+  return all;
+}
+
+}  // namespace halfhard

@@ -1,0 +1,171 @@
+#include "viewer/draw_plan.h"
+
+#include <algorithm>
+
+#include "viewer/solids.h"
+
+namespace halfhard {
+namespace {
+
+bool wanted(const Run& run, const std::string& only) { return only.empty() || run.name == only || run.family == only; }
+
+double diameter_at(const Plan& plan, const Connection& connection) {
+  for (const auto& run : plan.runs)
+    if (run->from.name == connection.name || (run->to && run->to->name == connection.name))
+      return run->tube->outside_diameter_mm;
+  constexpr double kOrdinary_mm = 15;
+  return kOrdinary_mm;
+}
+
+Vec3 middle_of(const Fixture& fixture, const Bounds& room) {
+  const Bounds bounds = body_bounds(fixture);
+  if (!bounds.empty()) return (bounds.low + bounds.high) / 2;
+  const auto* plane = std::get_if<HalfSpace>(&fixture.body.shape);
+  if (!plane || room.empty()) return Vec3::Zero();
+  const Vec3 centre = (room.low + room.high) / 2;  // a wall's name stands behind the work
+  const Vec3 upper = {centre.x(), centre.y(), room.high.z()};
+  return upper - (upper - plane->at).dot(plane->facing) * plane->facing;
+}
+
+std::vector<Vec3> pipe_places(const std::vector<const Run*>& runs) {
+  std::vector<Vec3> places;
+  for (const Run* run : runs)
+    for (const Vec3& point : run->line.points())
+      for (const double side : {-run->outside_radius_mm(), run->outside_radius_mm()})
+        places.push_back(point + Vec3::Constant(side));
+  return places;
+}
+
+std::string caption_of(const Plan& plan) {
+  int failing = 0;
+  for (const Finding& finding : plan.findings) failing += finding.severity == Severity::fail;
+  if (failing == 0) return plan.title;
+  const std::string lead = plan.title.empty() ? "" : plan.title + ": ";
+  return lead + "NOT TO BE MADE, " + std::to_string(failing) +
+         (failing == 1 ? " failing finding" : " failing findings");
+}
+
+void add_drillings(Drawn& drawn, const Plan& plan, const std::string& only) {
+  auto part = std::make_shared<Part>();
+  part->kind = PartKind::tool;
+  Layer layer{Paint::drilling, {}, {}};
+  for (const Drilling& hole : plan.drillings) {
+    if (!only.empty() && hole.run != only) continue;
+    add_cone_edges(layer.lines, hole.centre, hole.centre + hole.depth_mm * hole.direction, hole.diameter_mm / 2,
+                   hole.diameter_mm / 2, 8);
+  }
+  if (layer.lines.empty()) return;
+  part->layers.push_back(std::move(layer));
+  drawn.parts.push_back(std::move(part));
+}
+
+void add_chosen(Drawn& drawn, const Plan& plan, const DrawOptions& options, const Bounds& room) {
+  if (options.chosen.empty()) return;
+  for (const auto& run : plan.runs)
+    if (wanted(*run, options.only_run) && (run->name == options.chosen || run->family == options.chosen))
+      drawn.parts.push_back(std::make_shared<Part>(draw_chosen_stretch(*run, options.chosen_bend)));
+  for (const auto& fixture : plan.fixtures) {
+    if (fixture->name != options.chosen) continue;
+    Part part = draw_fixture(*fixture, room);
+    part.kind = PartKind::chosen;
+    for (Layer& layer : part.layers) layer.paint = Paint::chosen;
+    drawn.parts.push_back(std::make_shared<Part>(std::move(part)));
+  }
+  for (const auto& connection : plan.connections) {
+    if (connection->name != options.chosen) continue;
+    Part part{PartKind::chosen, connection->name, {{Paint::chosen, {}, {}}}};
+    const double around = 1.6 * diameter_at(plan, *connection);
+    const Vec3 half = around * connection->towards;
+    add_cone(part.layers[0].mesh, connection->at - half, connection->at + half, around, around, 32);
+    drawn.parts.push_back(std::make_shared<Part>(std::move(part)));
+  }
+}
+
+// How far walls are shown.
+Bounds room_about(const std::vector<Vec3>& places) {
+  Bounds room;
+  for (const Vec3& place : places) room.add(place);
+  return room.empty() ? room : room.grown(0.06 * (room.high - room.low).norm() + 20);
+}
+
+}  // namespace
+
+Bounds picture_bounds(const Plan& plan, const std::vector<const Run*>& runs) {
+  Bounds bounds;
+  for (const Vec3& place : pipe_places(runs)) bounds.add(place);
+  for (const auto& connection : plan.connections) bounds.add(connection->at);
+  for (const auto& fixture : plan.fixtures) {
+    const Bounds body = body_bounds(*fixture);
+    if (!body.empty()) bounds.add(body);
+  }
+  return bounds;
+}
+
+std::vector<Vec3> picture_framing(const Plan& plan, const std::vector<const Run*>& runs) {
+  std::vector<Vec3> places = pipe_places(runs);
+  const bool all = runs.size() == plan.runs.size();
+  if (all || places.empty())
+    for (const auto& connection : plan.connections) places.push_back(connection->at);
+  if (!all && !places.empty()) return places;
+  Bounds near;
+  for (const Vec3& place : places) near.add(place);
+  constexpr double kSurroundings = 0.3;  // how much of what stands around is taken in, of the pipes' own size
+  if (!near.empty()) near = near.grown(60 + kSurroundings * (near.high - near.low).norm());
+  for (const auto& fixture : plan.fixtures) {
+    const Bounds body = body_bounds(*fixture);
+    if (body.empty()) continue;
+    for (const Vec3& corner : corners_of(body))
+      places.push_back(near.empty() ? corner : Vec3(corner.cwiseMax(near.low).cwiseMin(near.high)));
+  }
+  return places;
+}
+
+// Fixtures and connections depend on more than themselves (the room, the tube's size); they are few and cheap, and are
+// kept only while that is the same, so that the screen need not take them up again.
+Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
+  Drawn drawn;
+  next_.clear();
+  std::vector<const Run*> runs;
+  for (const auto& run : plan.runs)
+    if (wanted(*run, options.only_run)) runs.push_back(run.get());
+  drawn.bounds = picture_bounds(plan, runs);
+  drawn.framing = picture_framing(plan, runs);
+  const Bounds room = room_about(drawn.framing);
+  const auto keep = [&](const std::shared_ptr<const void>& shown, const Bounds& where, double size, auto make) {
+    const auto found = kept_.find(shown.get());
+    const bool same = found != kept_.end() && found->second.where.low == where.low &&
+                      found->second.where.high == where.high && found->second.size == size;
+    const Kept kept = same ? found->second : Kept{shown, where, size, std::make_shared<const Part>(make())};
+    next_[shown.get()] = kept;
+    drawn.parts.push_back(kept.part);
+  };
+
+  for (const auto& run : plan.runs) {
+    if (!wanted(*run, options.only_run)) continue;
+    keep(run, Bounds(), 0, [&] { return draw_run(*run); });
+    for (Label& label : run_labels(*run)) drawn.labels.push_back(std::move(label));
+  }
+  for (const auto& fixture : plan.fixtures) {
+    const bool endless = std::holds_alternative<HalfSpace>(fixture->body.shape);
+    keep(fixture, endless ? room : Bounds(), 0, [&] { return draw_fixture(*fixture, room); });
+    drawn.labels.push_back({LabelKind::fixture, fixture->name, middle_of(*fixture, room)});
+  }
+  for (const auto& connection : plan.connections) {
+    const double size = diameter_at(plan, *connection);
+    keep(connection, Bounds(), size, [&] { return draw_connection(*connection, size); });
+    drawn.labels.push_back({LabelKind::connection, connection->name, connection->at});
+  }
+  kept_ = std::move(next_);
+
+  Failures failures = draw_failures(plan, runs, options.clearances);
+  for (Part& part : failures.bands) drawn.parts.push_back(std::make_shared<Part>(std::move(part)));
+  for (Label& label : failures.labels) drawn.labels.push_back(std::move(label));
+  drawn.dimensions = std::move(failures.dimensions);
+  add_drillings(drawn, plan, options.only_run);
+  add_chosen(drawn, plan, options, room);
+  if (options.caption) drawn.caption = caption_of(plan);
+  drawn.failing = plan.fails();
+  return drawn;
+}
+
+}  // namespace halfhard

@@ -1,0 +1,30 @@
+// Where labels go, so that none covers another. Picture coordinates in pixels, from the lower left. Pure.
+#pragma once
+
+#include <vector>
+
+#include "viewer/drawn.h"
+
+namespace halfhard {
+
+struct LabelWanted {
+  double x = 0, y = 0;           // the place that the label is about
+  double width = 0, height = 0;  // of the text with its frame
+  int importance = 0;            // the greater is placed first
+  bool must_show = false;        // sought farther afield before it is given up
+  bool on_place = false;         // may sit right on its place (numbers on bends, names of bodies)
+};
+
+struct LabelPlaced {
+  bool shown = false;
+  double x = 0, y = 0;  // lower left corner
+  bool leader = false;  // far enough from its place to need a line
+};
+
+// One answer a label, in the order asked. Labels lie inside the picture and at least 2 pixels apart; those for which
+// there is no room are not shown. The same labels give the same answer.
+std::vector<LabelPlaced> lay_out_labels(const std::vector<LabelWanted>& labels, double width, double height);
+
+int importance_of(LabelKind kind);
+
+}  // namespace halfhard
