@@ -3,6 +3,7 @@
 
 #include <array>
 #include <memory>
+#include <string>
 #include <variant>
 #include <vector>
 
@@ -33,11 +34,20 @@ struct HalfSpace {
   friend bool operator==(const HalfSpace&, const HalfSpace&) = default;
 };
 
+// The analytic shape that a TriangleBody was made from: the DATA section of a STEP file of its solids, mm, in the frame of
+// the file that it came from. Three corners of its triangles, which span a plane, tell where that frame stands now.
+struct ExactShape {
+  std::string step_data;
+  std::array<int, 3> corners;  // indices of vertices
+  std::array<Vec3, 3> at;      // where these stood in the file
+};
+
 // A closed surface as triangles, outward by the right hand, within `deviation_mm` of the true surface.
 struct TriangleBody {
   std::vector<Vec3> vertices;
   std::vector<std::array<int, 3>> triangles;
   double deviation_mm = 0;
+  std::shared_ptr<const ExactShape> exact;  // empty where the triangles are all there is
 };
 
 using Shape = std::variant<Box, Cylinder, HalfSpace, std::shared_ptr<const TriangleBody>>;
