@@ -92,11 +92,28 @@ const mu::Parser& pattern_parser() {
 
 }  // namespace
 
+NameTable::NameTable(std::vector<std::string> names) : names_(std::move(names)) {
+  for (std::size_t i = 0; i < names_.size(); ++i) places_.emplace(names_[i], static_cast<int>(i));
+}
+
+int NameTable::place_of(std::string_view name) const {
+  const auto known = places_.find(name);
+  return known == places_.end() ? -1 : known->second;
+}
+
 double mm_per(LengthUnit unit) { return unit == LengthUnit::inch ? 25.4 : 1.0; }
 
 struct Expression::Machine {
   mu::Parser parser{pattern_parser()};
   std::vector<double> slots;
+
+  void take(const std::string& formula, std::size_t operands) {
+    if (operands > slots.size()) {
+      slots.resize(operands);  // moves them: all are told again where they are
+      for (std::size_t i = 0; i < operands; ++i) parser.DefineVar("v" + std::to_string(i), &slots[i]);
+    }
+    parser.SetExpr(formula);
+  }
 };
 
 Expression::Expression() = default;
@@ -104,7 +121,7 @@ Expression::Expression(Expression&&) noexcept = default;
 Expression& Expression::operator=(Expression&&) noexcept = default;
 Expression::~Expression() = default;
 
-std::variant<Expression, ExpressionProblem> Expression::read(std::string_view text, std::span<const std::string> names,
+std::variant<Expression, ExpressionProblem> Expression::read(std::string_view text, const NameTable& names,
                                                              LengthUnit job_unit) {
   auto reading = read_expression(text, names, job_unit);
   if (auto* problem = std::get_if<ExpressionProblem>(&reading)) return std::move(*problem);
@@ -134,16 +151,18 @@ std::variant<double, ExpressionProblem> Expression::evaluate(std::span<const dou
     result = sign_ * operand(0);
   } else {
     try {
-      if (!machine_) {
+      // Most expressions are worked out once, and a parser of their own would cost more than the work: the first time
+      // they share one.
+      static thread_local Machine shared;
+      if (evaluations_ > 0 && !machine_) {
         machine_ = std::make_unique<Machine>();
-        machine_->slots = slots_;
-        for (std::size_t i = 0; i < slots_.size(); ++i) {
-          machine_->parser.DefineVar("v" + std::to_string(i), &machine_->slots[i]);
-        }
-        machine_->parser.SetExpr(formula_);
+        machine_->take(formula_, slots_.size());
       }
-      for (std::size_t i = 0; i < slots_.size(); ++i) machine_->slots[i] = operand(i);
-      result = machine_->parser.Eval();
+      Machine& machine = machine_ ? *machine_ : shared;
+      if (!machine_) shared.take(formula_, slots_.size());
+      for (std::size_t i = 0; i < slots_.size(); ++i) machine.slots[i] = operand(i);
+      ++evaluations_;
+      result = machine.parser.Eval();
     } catch (const mu::ParserError& error) {
       return ExpressionProblem{0, "an expression that cannot be worked out: " + error.GetMsg(), "a simpler one", ""};
     }

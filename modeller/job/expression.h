@@ -16,6 +16,8 @@
 // plain number) is decided by the key that it stands at; an angle takes the number as it is.
 #pragma once
 
+#include <functional>
+#include <map>
 #include <memory>
 #include <optional>
 #include <span>
@@ -44,10 +46,23 @@ std::span<const std::string_view> reserved_names();
 // [A-Za-z_][A-Za-z0-9_]*
 bool is_name(std::string_view text);
 
+// The names that expressions may use, each with its place.
+class NameTable {
+ public:
+  NameTable() = default;
+  explicit NameTable(std::vector<std::string> names);
+  const std::vector<std::string>& names() const { return names_; }
+  int place_of(std::string_view name) const;  // -1 where unknown
+
+ private:
+  std::vector<std::string> names_;
+  std::map<std::string, int, std::less<>> places_;
+};
+
 class Expression {
  public:
-  // `names`: the values that may be used; `uses` and `evaluate` speak of them by their place in this list.
-  static std::variant<Expression, ExpressionProblem> read(std::string_view text, std::span<const std::string> names,
+  // `names`: the values that may be used; `uses` and `evaluate` speak of them by their place in it.
+  static std::variant<Expression, ExpressionProblem> read(std::string_view text, const NameTable& names,
                                                           LengthUnit job_unit);
 
   // Which values it uses, each once.

@@ -42,7 +42,7 @@ double in_job_unit(double count, const Unit& unit, LengthUnit job) {
 
 class ExpressionReader {
  public:
-  ExpressionReader(std::string_view text, std::span<const std::string> names, LengthUnit unit)
+  ExpressionReader(std::string_view text, const NameTable& names, LengthUnit unit)
       : text_(text), names_(names), unit_(unit) {}
 
   std::variant<ExpressionParts, ExpressionProblem> run() {
@@ -140,8 +140,8 @@ class ExpressionReader {
       put_operand({std::acos(-1.0), -1, std::nullopt});
     } else if (unit_called(name)) {
       fail(at_, in_quotes(name), "a number before its unit, as in 12.5 mm or 3/8 in");
-    } else if (const auto known = std::ranges::find(names_, name); known != names_.end()) {
-      put_operand({0, static_cast<int>(known - names_.begin()), std::nullopt});
+    } else if (const int known = names_.place_of(name); known >= 0) {
+      put_operand({0, known, std::nullopt});
     } else {
       unknown_name(name);
     }
@@ -150,7 +150,7 @@ class ExpressionReader {
   }
 
   void unknown_name(std::string_view name) {
-    std::vector<std::string> known(names_.begin(), names_.end());
+    std::vector<std::string> known = names_.names();
     const std::string allowed = known.empty() ? std::string("no names, since the job has no values") : "a value's name";
     for (const std::string_view function : kFunctions) known.emplace_back(function);
     fail(at_, "the unknown name " + in_quotes(name), allowed, nearest_name(name, known));
@@ -320,7 +320,7 @@ class ExpressionReader {
   }
 
   std::string_view text_;
-  std::span<const std::string> names_;
+  const NameTable& names_;
   LengthUnit unit_;
   std::size_t at_ = 0;
   bool negative_ = false, signed_ = false;
@@ -339,8 +339,7 @@ bool is_name(std::string_view text) {
          std::ranges::all_of(text, [](char c) { return starts_name(c) || is_digit(c); });
 }
 
-std::variant<ExpressionParts, ExpressionProblem> read_expression(std::string_view text,
-                                                                 std::span<const std::string> names,
+std::variant<ExpressionParts, ExpressionProblem> read_expression(std::string_view text, const NameTable& names,
                                                                  LengthUnit job_unit) {
   return ExpressionReader(text, names, job_unit).run();
 }

@@ -22,8 +22,7 @@ struct ExpressionParts {
   double sign = 1;                // of a single one
 };
 
-std::variant<ExpressionParts, ExpressionProblem> read_expression(std::string_view text,
-                                                                 std::span<const std::string> names,
+std::variant<ExpressionParts, ExpressionProblem> read_expression(std::string_view text, const NameTable& names,
                                                                  LengthUnit job_unit);
 
 }  // namespace halfhard

@@ -227,7 +227,8 @@ class JsonTreeMaker {
     std::string found(what.substr(0, read));
     if (found.starts_with("invalid string: ")) found = "a text with a fault in it: " + found.substr(16);
     if (found == "invalid literal") found = "a word that is not JSON";
-    if (read != std::string_view::npos) found += ": " + std::string(what.substr(read + 13));
+    if (read != std::string_view::npos)
+      found += ": " + std::string(what.substr(read + 13, what.find("; expected") - read - 13));
     return printable(found.substr(0, 120));
   }
 

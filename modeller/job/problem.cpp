@@ -9,6 +9,7 @@ namespace halfhard {
 namespace {
 
 constexpr std::size_t kLongestShown = 60;
+constexpr std::size_t kLongestPointer = 200;
 constexpr std::size_t kLongestCompared = 64;  // a longer name is no slip of a short one, and comparing is quadratic
 
 char lower(char c) { return c >= 'A' && c <= 'Z' ? static_cast<char>(c - 'A' + 'a') : c; }
@@ -39,15 +40,25 @@ int slips(const std::string& a, const std::string& b) {
   return d[a.size()][b.size()];
 }
 
+// How many slips still pass for a slip: one in a short word, two in one of four letters, then a third.
+int most_slips(const std::string& word) { return word.size() < 4 ? 1 : std::max(2, static_cast<int>(word.size() / 3)); }
+
+// "heating" for "heating flow", "upwards" for "up".
+bool begins_the_other(const std::string& a, const std::string& b) {
+  return std::min(a.size(), b.size()) >= 2 && (a.starts_with(b) || b.starts_with(a));
+}
+
 template <typename Name>
 std::string nearest_of(std::string_view typed, std::span<const Name> names) {
   if (typed.empty() || typed.size() > kLongestCompared) return "";
   const std::string wanted = plain_form(typed);
   std::string best;
-  int fewest = static_cast<int>(std::max<std::size_t>(1, wanted.size() / 3)) + 1;
+  int fewest = most_slips(wanted) + 1;
   for (const Name& name : names) {
     if (name.empty() || name.size() > kLongestCompared) continue;
-    const int count = slips(wanted, plain_form(name));
+    const std::string plain = plain_form(name);
+    const int count =
+        begins_the_other(wanted, plain) ? std::min(most_slips(wanted), slips(wanted, plain)) : slips(wanted, plain);
     if (count < fewest) {
       fewest = count;
       best = std::string(name);
@@ -76,7 +87,8 @@ std::string JobProblem::shown() const {
   std::string text = printable(file);
   if (line > 0) text += ":" + std::to_string(line);
   text += ": ";
-  if (!pointer.empty()) text += printable(pointer) + ": ";
+  if (!pointer.empty())
+    text += printable(pointer.substr(0, kLongestPointer)) + (pointer.size() > kLongestPointer ? "...: " : ": ");
   return text + message();
 }
 

@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/shown.h"
+
 namespace halfhard {
 namespace {
 
@@ -57,7 +59,7 @@ std::optional<Reading::Worked> Reading::work_out(JsonValue at, std::string_view 
   }
   auto kept = expressions_.find(at.index());
   if (kept == expressions_.end()) {
-    auto reading = Expression::read(at.text(), values_.names(), unit_);
+    auto reading = Expression::read(at.text(), values_.table(), unit_);
     if (const auto* problem = std::get_if<ExpressionProblem>(&reading)) {
       problems_.push_back(expression_problem(at, *problem, file_));
       return std::nullopt;
@@ -80,7 +82,7 @@ bool Reading::in_range(JsonValue at, double value, const NumberRange& range, dou
   const bool high = range.most_itself ? value <= range.most : value < range.most;
   if (low && high) return true;
   std::string found = kind_shown(at);
-  if (at.kind() == JsonKind::text) found += " (" + number_text(shown) + unit + ")";
+  if (at.kind() == JsonKind::text) found += " (" + shown_number(shown, 6) + unit + ")";
   problem(at, std::move(found), range.allowed);
   return false;
 }

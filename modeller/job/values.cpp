@@ -28,7 +28,9 @@ JobProblem expression_problem(JsonValue value, const ExpressionProblem& problem,
 Values::Values(JsonValue group, LengthUnit unit, const std::string& file, std::vector<JobProblem>& problems)
     : unit_(unit) {
   if (!group || group.kind() != JsonKind::group) return;
-  for (JsonValue member = group.first(); member; member = member.next()) names_.emplace_back(member.key());
+  std::vector<std::string> names;
+  for (JsonValue member = group.first(); member; member = member.next()) names.emplace_back(member.key());
+  names_ = NameTable(std::move(names));
   for (JsonValue member = group.first(); member; member = member.next()) {
     Value value{member, std::nullopt, 0, false};
     if (std::ranges::find(reserved_names(), member.key()) != reserved_names().end()) {
@@ -70,15 +72,14 @@ void Values::work_out(const std::map<std::string, std::string>& overrides, const
   std::vector<bool> faulty(values_.size());
   for (std::size_t i = 0; i < values_.size(); ++i) faulty[i] = values_[i].faulty;
   for (const auto& [name, text] : overrides) {
-    const auto known = std::ranges::find(names_, name);
-    if (known == names_.end()) {
+    const int place = names_.place_of(name);
+    if (place < 0) {
       const std::string allowed =
-          names_.empty() ? "nothing to set: the job has no values" : "a value of the job: " + names_in_quotes(names_);
+          names().empty() ? "nothing to set: the job has no values" : "a value of the job: " + names_in_quotes(names());
       problems.push_back(override_problem(
-          name, text, {0, "the unknown name " + in_quotes(name), allowed, nearest_name(name, names_)}));
+          name, text, {0, "the unknown name " + in_quotes(name), allowed, nearest_name(name, names())}));
       continue;
     }
-    const auto place = static_cast<int>(known - names_.begin());
     auto reading = Expression::read(text, names_, unit_);
     if (const auto* problem = std::get_if<ExpressionProblem>(&reading)) {
       problems.push_back(override_problem(name, text, *problem));
@@ -141,7 +142,7 @@ void Values::work_out_one(int value, const std::vector<const Expression*>& expre
     good_[at] = false;
     const bool as_written = values_[at].expression && expressions[at] == &*values_[at].expression;
     problems.push_back(as_written ? expression_problem(values_[at].written, *problem, file)
-                                  : override_problem(names_[at], "...", *problem));
+                                  : override_problem(names()[at], "...", *problem));
     return;
   }
   numbers_[at] = std::get<double>(result);
@@ -150,9 +151,9 @@ void Values::work_out_one(int value, const std::vector<const Expression*>& expre
 void Values::report_ring(const std::vector<int>& ring, const std::string& file, std::vector<JobProblem>& problems) {
   std::string chain;
   const std::size_t shown = std::min<std::size_t>(ring.size(), 8);
-  for (std::size_t i = 0; i < shown; ++i) chain += names_[static_cast<std::size_t>(ring[i])] + " -> ";
+  for (std::size_t i = 0; i < shown; ++i) chain += names()[static_cast<std::size_t>(ring[i])] + " -> ";
   if (shown < ring.size()) chain += "... -> ";
-  chain += names_[static_cast<std::size_t>(ring.front())];
+  chain += names()[static_cast<std::size_t>(ring.front())];
   const JsonValue written = values_[static_cast<std::size_t>(ring.front())].written;
   const TextPlace place = written.place();
   problems.push_back({file, place.line, place.column, written.pointer(), "a ring of values: " + chain,

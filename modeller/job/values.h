@@ -26,7 +26,8 @@ class Values {
   void work_out(const std::map<std::string, std::string>& overrides, const std::string& file,
                 std::vector<JobProblem>& problems);
 
-  const std::vector<std::string>& names() const { return names_; }
+  const NameTable& table() const { return names_; }
+  const std::vector<std::string>& names() const { return names_.names(); }
   std::span<const double> numbers() const { return numbers_; }
   bool good(int value) const { return good_[static_cast<std::size_t>(value)]; }
 
@@ -42,7 +43,7 @@ class Values {
   void report_ring(const std::vector<int>& ring, const std::string& file, std::vector<JobProblem>& problems);
 
   LengthUnit unit_;
-  std::vector<std::string> names_;
+  NameTable names_;
   std::vector<Value> values_;
   std::vector<double> numbers_;
   std::vector<bool> good_;
