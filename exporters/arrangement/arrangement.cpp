@@ -31,8 +31,7 @@ void add_banner(Sheet& sheet, const Plan& plan) {
   const Border b = border_of(kA3Lying);
   std::string reason;
   for (const Finding& finding : plan.findings)
-    if (finding.severity == Severity::fail && reason.empty())
-      reason = (finding.where.empty() ? "" : finding.where + ": ") + finding.message;
+    if (finding.severity == Severity::fail && reason.empty()) reason = finding.message;
   Text text;
   text.content = shortened("NOT TO BE MADE: " + reason, b.width() - 8, 3.5, true);
   text.at = {b.left + 4, b.top - 8};
@@ -70,9 +69,9 @@ void add_legend(Sheet& sheet, const Plan& plan, const std::vector<RunStyle>& sty
     sheet.add(small(shortened(words, kColumn_mm - 20, 1.8), at + Vec2(18, 0)));
   }
   const double x = left + 2 * kColumn_mm;
-  const std::vector<std::string> notes = {"Ringed: number of the pipe.", "A: 12.5  gap at a tight place.",
-                                          "H1: hole to drill.  H in a pipe: clip.", "Grey: fixtures, at rest.",
-                                          "Line style: on the centre line."};
+  const std::vector<std::string> notes = {
+      "Ringed: number of the pipe.", "A: 12.5  gap at a tight place.", "H1: hole to drill.  H in a pipe: clip.",
+      "Grey: fixtures, at rest, the long ones cut off.", "Line style: on the centre line."};
   for (size_t i = 0; i < notes.size(); ++i)
     sheet.add(small(shortened(notes[i], right - x - 2, 1.8), {x, top - 2.6 - static_cast<double>(i) * kRow_mm}));
 }

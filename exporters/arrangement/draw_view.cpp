@@ -129,7 +129,7 @@ class Drawing {
     const double half = text_width_mm(text.content, text.height_mm) / 2 + 1;
     const double x = std::clamp(box.centre().x(), view_.cell.low.x() + half,
                                 std::max(view_.cell.low.x() + half, view_.cell.high.x() - half));
-    text.at = {x, view_.cell.low.y() + 2.5};
+    text.at = {x, std::max(view_.cell.low.y() + 2.5, box.low.y() - 15)};
     placer_.reserve({text.at - Vec2(half, 1.5), text.at + Vec2(half, 4.5)});
     out_.push_back(text);
   }

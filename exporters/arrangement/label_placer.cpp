@@ -101,7 +101,9 @@ std::optional<LabelPlacer::Place> LabelPlacer::with_leader(const std::vector<Vec
     for (double distance = 4; distance <= reach; distance += 2) {
       for (const Vec2& anchor : anchors) {
         for (int k = 0; k < kDirections; ++k) {
-          // Slanting first: a leader should not run along the drawing's own lines.
+          // Slanting first, and never upright or level where there is a choice: a leader should not run along the
+          // drawing's own lines.
+          if (!over_lines && (3 + k * 7) % 6 == 0) continue;
           const double angle = 2 * std::numbers::pi * (3 + k * 7 % kDirections) / kDirections;
           const Vec2 way(std::cos(angle), std::sin(angle));
           const Vec2 tip = anchor + distance * way;
@@ -122,7 +124,8 @@ std::optional<LabelPlacer::Place> LabelPlacer::with_leader(const std::vector<Vec
   return std::nullopt;
 }
 
-std::optional<SheetBox> LabelPlacer::within(const SheetBox& inside, const Vec2& size) {
+std::optional<SheetBox> LabelPlacer::within(const SheetBox& inside, const Vec2& size,
+                                            const std::vector<SheetBox>& off) {
   const Vec2 room = inside.size() - size;
   if (room.x() < 0 || room.y() < 0) return std::nullopt;
   constexpr int kSteps = 8;
@@ -133,6 +136,7 @@ std::optional<SheetBox> LabelPlacer::within(const SheetBox& inside, const Vec2& 
         const Vec2 centre = inside.centre() + Vec2(room.x() * i, room.y() * j) / (2.0 * kSteps);
         const SheetBox box{centre - size / 2, centre + size / 2};
         if (!free_of_boxes(box.grown(kAround_mm)) || !free_of_lines(box.grown(kAround_mm))) continue;
+        if (std::any_of(off.begin(), off.end(), [&](const SheetBox& b) { return overlap(b, box); })) continue;
         boxes_.push_back(box);
         return box;
       }

@@ -34,8 +34,8 @@ class LabelPlacer {
   // Nothing where there is no room even over lines.
   std::optional<Place> with_leader(const std::vector<Vec2>& anchors, const Vec2& size, const SheetBox& area,
                                    double reach = 45);
-  // A box of `size` free of everything, wholly inside `inside`; reserved by this call.
-  std::optional<SheetBox> within(const SheetBox& inside, const Vec2& size);
+  // A box of `size` free of everything and off `off`, wholly inside `inside`; reserved by this call.
+  std::optional<SheetBox> within(const SheetBox& inside, const Vec2& size, const std::vector<SheetBox>& off = {});
 
  private:
   using Segment = std::pair<Vec2, Vec2>;

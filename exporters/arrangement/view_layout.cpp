@@ -3,15 +3,18 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <limits>
+#include <optional>
 
 #include "geometry/shown.h"
 
 namespace halfhard {
 namespace {
 
-constexpr double kPad_mm = 15;      // around a view, for labels
-constexpr double kTitle_mm = 8;     // below a view, for its title
-constexpr double kChord_mm = 0.01;  // on paper
+constexpr double kPad_mm = 15;           // around a view, for labels
+constexpr double kTitle_mm = 8;          // below a view, for its title
+constexpr double kChord_mm = 0.01;       // on paper
+constexpr double kShownAround_mm = 300;  // of fixtures beyond the pipes, at least
 
 Projection seen(const Scene& scene, const View& view, double scale) {
   ViewOptions options;
@@ -32,16 +35,123 @@ void line_up(PlacedView& view, const PlacedView& with, int axis) { view.shift[ax
 
 Vec2 size_of(const Projection& projection) { return projection.high - projection.low; }
 
-double room_left(double whole, double a, double b, double scale) { return whole - 4 * kPad_mm - (a + b) / scale; }
+// What is worth showing: the pipes and a good way around them.
+class Window {
+ public:
+  void add(const Vec3& point) {
+    low_ = low_.cwiseMin(point);
+    high_ = high_.cwiseMax(point);
+  }
+  void grow() {
+    const double by = std::max(kShownAround_mm, 0.2 * (high_ - low_).norm());
+    low_.array() -= by;
+    high_.array() += by;
+  }
+
+  // Boxes are cut off where they leave the window; what lies wholly outside it is left out.
+  std::optional<Shape> cut(const Shape& shape) const {
+    if (const auto* box = std::get_if<Box>(&shape)) return cut(*box);
+    if (const auto* cylinder = std::get_if<Cylinder>(&shape)) {
+      const Vec3 reach = Vec3::Constant(cylinder->radius);
+      return meets(cylinder->from.cwiseMin(cylinder->to) - reach, cylinder->from.cwiseMax(cylinder->to) + reach)
+                 ? std::optional<Shape>(shape)
+                 : std::nullopt;
+    }
+    if (const auto* half = std::get_if<HalfSpace>(&shape)) {
+      const Vec3 middle = (low_ + high_) / 2;
+      const double reach = half->facing.cwiseAbs().dot(high_ - low_) / 2;
+      return std::abs(half->facing.dot(middle - half->at)) <= reach ? std::optional<Shape>(shape) : std::nullopt;
+    }
+    const auto& mesh = std::get<std::shared_ptr<const TriangleBody>>(shape);
+    if (mesh->vertices.empty()) return std::nullopt;
+    Vec3 low = mesh->vertices.front(), high = low;
+    for (const Vec3& p : mesh->vertices) {
+      low = low.cwiseMin(p);
+      high = high.cwiseMax(p);
+    }
+    return meets(low, high) ? std::optional<Shape>(shape) : std::nullopt;
+  }
+
+ private:
+  bool meets(const Vec3& low, const Vec3& high) const {
+    return (low.array() <= high_.array()).all() && (high.array() >= low_.array()).all();
+  }
+
+  std::optional<Shape> cut(Box box) const {
+    const Vec3 middle = (low_ + high_) / 2, half = (high_ - low_) / 2;
+    Vec3 centre = box.centre;
+    for (int axis = 0; axis < 3; ++axis) {
+      const Vec3 way = box.axes.col(axis);
+      const double reach = way.cwiseAbs().dot(half), offset = way.dot(middle - box.centre);
+      const double from = std::max(-box.half[axis], offset - reach), to = std::min(box.half[axis], offset + reach);
+      if (to <= from) return std::nullopt;
+      centre += way * (from + to) / 2;
+      box.half[axis] = (to - from) / 2;
+    }
+    box.centre = centre;
+    return box;
+  }
+
+  Vec3 low_ = Vec3::Constant(1e300), high_ = Vec3::Constant(-1e300);
+};
+
+// The three orthographic views and how they stand to one another.
+struct Three {
+  PlacedView front, plan, side;
+  bool third_angle = false;
+
+  Vec2 true_size() const {
+    const Vec2 f = size_of(front.projection), p = size_of(plan.projection), s = size_of(side.projection);
+    return {std::max(f.x(), p.x()) + s.x(), std::max(f.y(), s.y()) + p.y()};
+  }
+  double scale_in(const SheetBox& area) const {
+    const Vec2 room = area.size() - Vec2(4 * kPad_mm, 4 * kPad_mm + 2 * kTitle_mm);
+    if (room.minCoeff() <= 0) return std::numeric_limits<double>::max();
+    return standard_scale(true_size(), room);
+  }
+
+  // Places all three; what room there is to spare is shared out. Returns the fourth corner.
+  SheetBox place(const SheetBox& area, double scale) {
+    front.scale = plan.scale = side.scale = scale;
+    const Vec2 f = size_of(front.projection), p = size_of(plan.projection), s = size_of(side.projection);
+    const Vec2 slack = area.size() - Vec2(4 * kPad_mm, 4 * kPad_mm + 2 * kTitle_mm) - true_size() / scale;
+    const double column = area.low.x() + 2 * kPad_mm + std::max(f.x(), p.x()) / scale + slack.x() / 2;
+    const double first_row = 2 * kPad_mm + kTitle_mm + std::max(f.y(), s.y()) / scale + slack.y() / 2;
+    const double row = third_angle ? area.low.y() + first_row : area.high.y() - first_row;
+    const SheetBox upper_left{{area.low.x(), row}, {column, area.high.y()}};
+    const SheetBox upper_right{{column, row}, area.high};
+    const SheetBox lower_left{area.low, {column, row}};
+    const SheetBox lower_right{{column, area.low.y()}, {area.high.x(), row}};
+    front = in_cell(front, third_angle ? lower_left : upper_left);
+    plan = in_cell(plan, third_angle ? upper_left : lower_left);
+    side = in_cell(side, third_angle ? lower_right : upper_right);
+    line_up(plan, front, 0);
+    line_up(side, front, 1);
+    return third_angle ? upper_right : lower_right;
+  }
+};
+
+std::vector<double> scales_between(double least, double most) {
+  std::vector<double> scales;
+  for (double decade = 1; decade <= most; decade *= 10)
+    for (const double step : {1.0, 2.0, 5.0})
+      if (decade * step >= least && decade * step <= most) scales.push_back(decade * step);
+  return scales;
+}
 
 }  // namespace
 
 Scene scene_of(const Plan& plan) {
   Scene scene;
-  for (size_t i = 0; i < plan.runs.size(); ++i)
+  Window window;
+  for (size_t i = 0; i < plan.runs.size(); ++i) {
     scene.tubes.push_back({static_cast<int>(i), plan.runs[i]->line, plan.runs[i]->tube->outside_radius_mm()});
+    for (const Vec3& point : plan.runs[i]->line.points()) window.add(point);
+  }
+  window.grow();
   for (size_t i = 0; i < plan.fixtures.size(); ++i)
-    scene.bodies.push_back({kFirstFixtureObject + static_cast<int>(i), plan.fixtures[i]->body.shape});
+    if (const auto shape = window.cut(plan.fixtures[i]->body.shape))
+      scene.bodies.push_back({kFirstFixtureObject + static_cast<int>(i), *shape});
   return scene;
 }
 
@@ -60,43 +170,39 @@ ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_an
   ViewLayout layout;
   // Third angle shows the side seen from the right on the right; first angle, the side seen from the left there.
   const View side_view = third_angle ? View::from_right() : View::from_left();
-  PlacedView front{"Elevation from the front", View::front(), false, 1, {}, seen(scene, View::front(), 1), {}};
-  PlacedView plan{"Plan", View::top(), false, 1, {}, seen(scene, View::top(), 1), {}};
-  PlacedView side{
+  Three three;
+  three.third_angle = third_angle;
+  three.front = {"Elevation from the front", View::front(), false, 1, {}, seen(scene, View::front(), 1), {}};
+  three.plan = {"Plan", View::top(), false, 1, {}, seen(scene, View::top(), 1), {}};
+  three.side = {
       third_angle ? "From the right" : "From the left", side_view, false, 1, {}, seen(scene, side_view, 1), {}};
   PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), 1), {}};
+  layout.scale = three.scale_in(area);
 
-  const Vec2 f = size_of(front.projection), p = size_of(plan.projection), s = size_of(side.projection);
-  const double across = std::max(f.x(), p.x()), high = std::max(f.y(), s.y());
-  const Vec2 room = area.size() - Vec2(4 * kPad_mm, 4 * kPad_mm + 2 * kTitle_mm);
-  const double scale = standard_scale(Vec2(across + s.x(), high + p.y()), room);
-  layout.scale = front.scale = plan.scale = side.scale = scale;
-
-  const Vec2 slack(room_left(area.size().x(), across, s.x(), scale),
-                   room_left(area.size().y() - 2 * kTitle_mm, high, p.y(), scale));
-  const double column = area.low.x() + 2 * kPad_mm + across / scale + slack.x() * 0.5;
-  const double first_row = 2 * kPad_mm + kTitle_mm + high / scale + slack.y() * 0.5;
-  const double row = third_angle ? area.low.y() + first_row : area.high.y() - first_row;
-  const SheetBox upper_left{{area.low.x(), row}, {column, area.high.y()}};
-  const SheetBox upper_right{{column, row}, area.high};
-  const SheetBox lower_left{area.low, {column, row}};
-  const SheetBox lower_right{{column, area.low.y()}, {area.high.x(), row}};
-  front = in_cell(front, third_angle ? lower_left : upper_left);
-  plan = in_cell(plan, third_angle ? upper_left : lower_left);
-  side = in_cell(side, third_angle ? lower_right : upper_right);
-  line_up(plan, front, 0);
-  line_up(side, front, 1);
-  layout.views = {front, plan, side};
-
-  const SheetBox spare = third_angle ? upper_right : lower_right;
   const Vec2 iso_size = size_of(iso.projection) / kIsometricShortening;
-  const auto iso_scale = [&](const SheetBox& cell) {
-    return standard_scale(iso_size, cell.size() - Vec2(2 * kPad_mm, 2 * kPad_mm + kTitle_mm));
-  };
-  const Vec2 least(3 * kPad_mm, 3 * kPad_mm);
-  const bool fits = (spare.size().array() > least.array()).all() && iso_scale(spare) <= 2 * scale;
-  iso.scale = iso_scale(fits ? spare : area);
-  (fits ? layout.views : layout.apart).push_back(in_cell(iso, fits ? spare : area));
+  const Vec2 around(2 * kPad_mm, 2 * kPad_mm + kTitle_mm);
+  const double smallest = 2.5 * layout.scale;
+  SheetBox spare = three.place(area, layout.scale);
+  const bool room = (spare.size().array() > around.array() + kPad_mm).all();
+  if (!room || standard_scale(iso_size, spare.size() - around) > smallest) {
+    // A strip of its own on the right, where the three leave it.
+    for (const double scale : scales_between(layout.scale, smallest)) {
+      const double strip = iso_size.x() / scale + around.x();
+      if (iso_size.y() / scale + around.y() > area.size().y() || strip > area.size().x() / 2) continue;
+      const SheetBox left{area.low, {area.high.x() - strip, area.high.y()}};
+      if (three.scale_in(left) > layout.scale) continue;
+      three.place(left, layout.scale);
+      iso.scale = scale;
+      layout.views = {three.front, three.plan, three.side, in_cell(iso, {{left.high.x(), area.low.y()}, area.high})};
+      return layout;
+    }
+    iso.scale = standard_scale(iso_size, area.size() - around);
+    layout.views = {three.front, three.plan, three.side};
+    layout.apart = {in_cell(iso, area)};
+    return layout;
+  }
+  iso.scale = standard_scale(iso_size, spare.size() - around);
+  layout.views = {three.front, three.plan, three.side, in_cell(iso, spare)};
   return layout;
 }
 

@@ -12,6 +12,7 @@ namespace halfhard {
 
 // Scene objects: runs by their index in the plan, fixtures by theirs from this on.
 inline constexpr int kFirstFixtureObject = 1 << 24;
+// Fixtures are cut off some way beyond the pipes, and those farther off left out: a joist of 6 m would make all small.
 Scene scene_of(const Plan& plan);
 
 // A view laid on a sheet.
