@@ -1,27 +1,18 @@
-// The likely error that papers say once: how far the free end may miss when a piece is bent by its table alone, without
-// the check dimensions. end_error.h carries the errors through; here is what is assumed of the bench.
+// The likely error that papers say once: how far the free end may miss with each bend checked as it is made.
+// end_error.h carries the errors through; here is what is usual at the bench. A job may set its own figures under its
+// limits: then the plan's "free-end" finding knows better, and the papers take it from there.
 #pragma once
 
 #include "geometry/end_error.h"
-#include "geometry/plan.h"
 
 namespace halfhard {
 
-// A pencil line laid by tape; a radius taped off a trial bend (both common practice, no source).
-inline constexpr double kMarkError_mm = 0.5;
-inline constexpr double kMeasuredRadiusError_mm = 0.5;
-// A radius that was not measured: four published radii of 15 mm tube spread from 50 to 60 mm about 55, a tenth.
-inline constexpr double kUnmeasuredRadiusError_share = 0.1;
+// Marks and a measured radius within 0.5 mm, a checked angle within 0.5 degree, a turn within 1 degree (common practice,
+// no source). Not measured: a radius within a tenth (published radii of one 15 mm tube run from 50 to 60 mm), a mark
+// offset within 5 mm (common practice, no source), spring-back within 4 degrees at 90 (2 to 4, from memory).
+BenchErrors usual_bench_errors(const Run& run);
 
-struct LikelyError {
-  BenchErrors assumed;  // angles and rotations within the job's tolerance
-  EndError at_end;
-  double mm = 0;  // at_end.total_mm()
-};
-
-LikelyError likely_error(const Run& run, const Tolerance& tolerance);
-
-// One sentence for the foot of a table: how much, and what it comes from. Empty for a straight piece.
-std::string likely_error_text(const Run& run, const Tolerance& tolerance, LengthUnit unit);
+// At the free end; 0 throughout for a straight piece.
+EndError likely_error(const Run& run);
 
 }  // namespace halfhard

@@ -190,7 +190,32 @@ std::vector<std::string> leans(const Run& run, LengthUnit unit) {
   return lines;
 }
 
+const Finding* free_end_finding(const Plan& plan, const Run& run) {
+  for (const Finding& finding : plan.findings) {
+    if (finding.id == "free-end" && finding.where == run.name) return &finding;
+  }
+  return nullptr;
+}
+
+std::string likely_error_text(const Plan& plan, const Run& run) {
+  if (run.bends.empty()) return "";
+  if (const Finding* finding = free_end_finding(plan, run)) return "Likely error: " + finding->message;
+  const LengthUnit unit = plan.unit;
+  const EndError error = likely_error(run);
+  return "Likely error: with each bend checked as it is made, the free end may still come out " +
+         shown_length(error.total_mm(), unit) + " from where it belongs (angles and spring-back " +
+         shown_length(std::hypot(error.angles_mm, error.spring_back_mm), unit) + ", turns " +
+         shown_length(error.rotations_mm, unit) + ", marks " +
+         shown_length(std::hypot(error.marks_mm, error.mark_offset_mm), unit) + ", radius " +
+         shown_length(error.radius_mm, unit) + ").";
+}
+
 }  // namespace
+
+double likely_error_mm(const Plan& plan, const Run& run) {
+  const Finding* finding = free_end_finding(plan, run);
+  return finding != nullptr ? finding->value : likely_error(run).total_mm();
+}
 
 const char* end_word(End end) { return end == End::datum ? "datum" : "free"; }
 
@@ -220,7 +245,7 @@ BendTableText bend_table_rows(const Plan& plan, const Run& run) {
   table.before = before_bending(run, table.rows);
   table.after = leans(run, plan.unit);
   table.trim_text = trim_text(run, plan.unit);
-  table.likely_error = likely_error_text(run, plan.tolerance, plan.unit);
+  table.likely_error = likely_error_text(plan, run);
   return table;
 }
 

@@ -55,6 +55,9 @@ std::vector<int> pieces_alike(const Plan& plan, const Run& run);
 // "NOT TO BE MADE: message", or "" where nothing fails.
 std::string not_to_be_made(const Plan& plan, const Run& run);
 
+// How far the free end may miss, mm: as the plan's "free-end" finding says, else from the usual errors of a bench.
+double likely_error_mm(const Plan& plan, const Run& run);
+
 // The word of contract.md for an end: "datum", "free".
 const char* end_word(End end);
 

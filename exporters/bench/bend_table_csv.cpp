@@ -4,7 +4,6 @@
 #include "exporters/bench/bend_table.h"
 #include "exporters/report/json_writer.h"
 #include "geometry/clock.h"
-#include "geometry/likely_error.h"
 
 namespace halfhard {
 namespace {
@@ -101,7 +100,7 @@ std::string bend_table_csv(const Plan& plan, const Run& run) {
   for (const Bend* bend : run.bends_as_made()) out += bend_row(run, *bend, status);
   if (run.spare_datum_mm > 0) out += length_row("trim datum end", run, run.spare_datum_mm, status);
   if (run.spare_free_mm > 0) out += length_row("trim free end", run, run.spare_free_mm, status);
-  if (!run.bends.empty()) out += length_row("likely error", run, likely_error(run, plan.tolerance).mm, status);
+  if (!run.bends.empty()) out += length_row("likely error", run, likely_error_mm(plan, run), status);
   return out;
 }
 

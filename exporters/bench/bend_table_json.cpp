@@ -2,7 +2,6 @@
 #include "exporters/bench/bend_table.h"
 #include "exporters/report/json_writer.h"
 #include "geometry/clock.h"
-#include "geometry/likely_error.h"
 
 namespace halfhard {
 namespace {
@@ -55,20 +54,6 @@ void write_bend(const Run& run, const Bend& bend, bool may_be_made, JsonWriter& 
   json.end_object().end_object();
 }
 
-void write_likely_error(const Plan& plan, const Run& run, JsonWriter& json) {
-  const LikelyError error = likely_error(run, plan.tolerance);
-  json.key("likely_error").begin_object();
-  json.member("at_free_end_mm", error.mm);
-  json.member("from_angles_mm", error.at_end.angles_mm);
-  json.member("from_rotations_mm", error.at_end.rotations_mm);
-  json.member("from_marks_mm", error.at_end.marks_mm);
-  json.member("from_radius_mm", error.at_end.radius_mm);
-  json.member("assumed_angle_deg", error.assumed.angle.degrees());
-  json.member("assumed_mark_mm", error.assumed.mark_mm);
-  json.member("assumed_radius_mm", error.assumed.radius_mm);
-  json.end_object();
-}
-
 }  // namespace
 
 std::string bend_table_json(const Plan& plan, const Run& run) {
@@ -101,7 +86,7 @@ std::string bend_table_json(const Plan& plan, const Run& run) {
   json.member("datum_mm", run.spare_datum_mm);
   json.member("free_mm", run.spare_free_mm);
   json.end_object();
-  write_likely_error(plan, run, json);
+  json.member("likely_error_mm", likely_error_mm(plan, run));
   json.end_object();
   return json.take();
 }

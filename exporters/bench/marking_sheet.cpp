@@ -78,8 +78,11 @@ void add_gap(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) 
 
 void add_shape(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
   const double diameter = run.tube->outside_diameter_mm;
-  lines.push_back({"flattening: least diameter across any bend", shown_length(diameter, plan.unit),
-                   "not below " + shown_number(diameter * (1 - kMostOvality), 1) + " mm"});
+  const double round_enough = diameter * (1 - kMostOvality);
+  const std::string least =
+      plan.unit == LengthUnit::mm ? shown_number(round_enough, 1) + " mm" : shown_length(round_enough, plan.unit);
+  lines.push_back(
+      {"flattening: least diameter across any bend", shown_length(diameter, plan.unit), "at least " + least});
   lines.push_back({"ripple inside the bends: none to be felt with a finger", "none", ""});
 }
 

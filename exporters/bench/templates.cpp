@@ -132,9 +132,9 @@ void add_crosses(Sheet& sheet, const Grid& grid, const Vec2& corner) {
   for (const double x : {inset, grid.window.x() - inset})
     for (const double y : {inset, grid.window.y() - inset}) {
       const Vec2 at = corner + Vec2(x, y);
-      sheet.add(line_between(at - Vec2(4, 0), at + Vec2(4, 0), pen));
-      sheet.add(line_between(at - Vec2(0, 4), at + Vec2(0, 4), pen));
-      sheet.add(circle(at, 2, pen));
+      sheet.entities.emplace_back(line_between(at - Vec2(4, 0), at + Vec2(4, 0), pen));
+      sheet.entities.emplace_back(line_between(at - Vec2(0, 4), at + Vec2(0, 4), pen));
+      sheet.entities.emplace_back(circle(at, 2, pen));
     }
 }
 

@@ -180,6 +180,15 @@ TEST(BendTableJson, HoldsTheExactNumbers) {
   EXPECT_EQ(json["trim"]["free_mm"], 50);
 }
 
+TEST(BendTableJson, TheLikelyErrorIsTheFindingsWhereThePlanHasOne) {
+  Plan plan = offset_plan();
+  plan.findings.push_back(
+      {"free-end", Severity::note, "tail", "the free end may miss by 7 mm.", 7.25, 3, "mm", "", ""});
+  EXPECT_EQ(nlohmann::json::parse(bend_table_json(plan, *plan.runs[0]))["likely_error_mm"], 7.25);
+  EXPECT_NE(bend_table_text(plan, *plan.runs[0]).find("Likely error: the free end may miss by 7 mm."),
+            std::string::npos);
+}
+
 TEST(BendTableJson, AFailingRunHasNullMarksAndItsReason) {
   Plan plan = offset_plan();
   plan.findings.push_back({"clearance", Severity::fail, "tail", "tail meets the trap.", -2, 0, "mm", "", ""});

@@ -182,13 +182,23 @@ TEST(CheckDimension, FillsEveryBendOfARun) {
   }
 }
 
-// A single 90 with 400 beyond it: 3 degrees at 400 are 20.9 (C), less what the arc before the bend's end takes.
+// A single 90 with 345 of leg beyond the curve: half a degree there is 3.01 (C).
 TEST(LikelyError, OfASingleBendIsItsLegTimesTheAngle) {
   const auto run = support::run_through("pipe", support::single_bend_points());
-  const LikelyError error = likely_error(*run, Tolerance{});
-  EXPECT_NEAR(error.at_end.angles_mm, (400 - 55) * 3 * std::numbers::pi / 180, 0.05);
-  EXPECT_NEAR(error.at_end.marks_mm, 0.5 * std::sqrt(2.0), 1e-9);
-  EXPECT_GT(error.mm, error.at_end.angles_mm);
+  const EndError error = likely_error(*run);
+  EXPECT_NEAR(error.angles_mm, 3.01, 0.01);
+  EXPECT_NEAR(error.marks_mm, 0.5 * std::sqrt(2.0), 1e-9);
+  EXPECT_EQ(error.rotations_mm, 0);
+}
+
+TEST(LikelyError, ABenderThatWasNotMeasuredCostsMore) {
+  support::RunOptions options;
+  options.bender.radius_measured = false;
+  options.bender.mark_offset_mm.reset();
+  options.bender.spring_back.clear();
+  const auto measured = support::run_through("pipe", support::single_bend_points());
+  const auto guessed = support::run_through("pipe", support::single_bend_points(), options);
+  EXPECT_GT(likely_error(*guessed).total_mm(), 3 * likely_error(*measured).total_mm());
 }
 
 }  // namespace

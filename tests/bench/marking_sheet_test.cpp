@@ -43,7 +43,7 @@ TEST(MarkingSheet, HasALineForEverythingThatIsMeasured) {
   EXPECT_EQ(line_with(lines, "from the datum end")->target, "215 mm");  // 200 and 15 in the fitting
   EXPECT_EQ(line_with(lines, "wind")->target, "0 mm");
   EXPECT_EQ(line_with(lines, "gap to the next piece")->target, "45 mm");  // 60 less one tube
-  EXPECT_EQ(line_with(lines, "flattening")->tolerance, "not below 13.8 mm");
+  EXPECT_EQ(line_with(lines, "flattening")->tolerance, "at least 13.8 mm");
   EXPECT_NE(line_with(lines, "ripple"), nullptr);
 }
 
