@@ -10,6 +10,9 @@
 namespace halfhard {
 namespace {
 
+// Stretches below this come from rounding, of a straight between two bends that has just no length for example.
+constexpr double kSliver_mm = 1e-9;
+
 SolidPiece prepared(const Piece& piece, double skip, double keep) {
   SolidPiece solid;
   if (const auto* straight = std::get_if<Straight>(&piece.shape)) {
@@ -37,7 +40,8 @@ TubeBody::TubeBody(const CentreLine& line, double radius_mm, double from_mm, dou
     const double keep = std::min(piece.length_mm, until - piece.starts_at_mm);
     const bool last = i + 1 == line.pieces().size();
     // A piece is kept where it has length, or as the one disc that is left.
-    if (keep > skip || (last && pieces_.empty())) pieces_.push_back(prepared(piece, std::min(skip, keep), keep));
+    if (keep > skip + kSliver_mm || (last && pieces_.empty()))
+      pieces_.push_back(prepared(piece, std::min(skip, keep), keep));
   }
   for (const SolidPiece& piece : pieces_) bounds_.add(piece.line_bounds());
   bounds_ = bounds_.grown(radius_);
@@ -190,12 +194,12 @@ void offer_moving(Separation& best, const TubeBody& tube, const Obstacle::Kind& 
 // Whether the place where the centre line is nearest is square to the line, so that the tube's side is what is nearest;
 // at an end the body may instead lie beyond the flat end.
 bool side_is_nearest(const TubeBody& tube, const search::Least& least) {
-  const SolidPiece& piece = tube.pieces()[least.piece];
+  const SolidPiece &piece = tube.pieces()[least.piece], &last = tube.pieces().back();
   const double tolerance = 1e-9 * (1 + std::abs(least.value));
-  const auto ahead = [&] { return (least.foot.at - piece.point(least.s)).dot(piece.tangent(least.s)); };
-  if (least.piece == 0 && least.s <= 1e-9 && ahead() < -tolerance) return false;
-  const bool last = least.piece + 1 == static_cast<int>(tube.pieces().size());
-  return !(last && least.s >= piece.length - 1e-9 && ahead() > tolerance);
+  const double ahead = (least.foot.at - piece.point(least.s)).dot(piece.tangent(least.s));
+  const double along = piece.starts_at + least.s;
+  if (along <= tube.pieces().front().starts_at + kTouch_mm && ahead < -tolerance) return false;
+  return !(along >= last.starts_at + last.length - kTouch_mm && ahead > tolerance);
 }
 
 Separation beside(const TubeBody& tube, const search::Least& least) {
@@ -229,9 +233,9 @@ Separation exact_below(double limit, const TubeBody& tube, const Obstacle::Kind&
 }
 
 bool at_an_end(const TubeBody& tube, const search::Least& least) {
-  const int last = static_cast<int>(tube.pieces().size()) - 1;
-  return (least.piece == 0 && least.s <= kTouch_mm) ||
-         (least.piece == last && least.s >= tube.pieces()[last].length - kTouch_mm);
+  const SolidPiece& last = tube.pieces().back();
+  const double along = tube.pieces()[least.piece].starts_at + least.s;
+  return along <= tube.pieces().front().starts_at + kTouch_mm || along >= last.starts_at + last.length - kTouch_mm;
 }
 
 bool meets(const TubeBody& tube, const Obstacle::Kind& kind) {

@@ -8,7 +8,7 @@
 //  - a convex set's signed distance is above its tangent planes at both ends;
 //  - inside any set, the depth at s is at most |c(s) - q| for the surface points q found at the ends.
 // All but the first close in with the square of the interval, so a few dozen evaluations do.
-// Guarantees: no place is lower than the result by more than kCertain_mm (and rounding); the result is then closed in
+// Guarantees: no place is lower than the result by more than kCertain_mm (see kPatience for the exception; and rounding); the result is then closed in
 // on to about 1e-10 mm.
 #pragma once
 
@@ -26,8 +26,10 @@ inline constexpr double kInfinite = std::numeric_limits<double>::infinity();
 
 struct Sample {
   double s = 0;
-  double value = 0;      // signed distance
-  double slope = 0;      // (c - q).t: half the derivative of the squared distance, where that has one
+  double value = 0;  // signed distance
+  double slope = 0;  // (c - q).t: half the derivative of the squared distance, where that has one
+  double rise = 0;   // the slope of the signed distance itself
+  bool rise_known = true;
   double curvature = 0;  // of the line as the tangent plane at the foot sees it
   Foot foot;
 };
@@ -35,13 +37,19 @@ struct Sample {
 template <class Field>
 Sample sample(const SolidPiece& piece, const Field& field, double s) {
   const Vec3 at = piece.point(s);
-  Sample result{s, 0, 0, 0, field(at)};
+  Sample result;
+  result.s = s;
+  result.foot = field(at);
   result.value = result.foot.distance;
-  const Vec3 away = at - result.foot.at;
-  result.slope = away.dot(piece.tangent(s));
+  const Vec3 away = at - result.foot.at, along = piece.tangent(s);
+  result.slope = away.dot(along);
+  const bool near = std::abs(result.value) <= kOnSurface_mm;
+  const Vec3 normal = near ? result.foot.outwards : Vec3(away / result.value);
+  result.rise_known = !near || result.foot.outwards != Vec3::Zero();
+  result.rise = normal.dot(along);
   if (!piece.straight) {
     // Only the part of the normal in the arc's plane sees it bend.
-    const double size = std::abs(result.value), up = size > 1e-9 ? away.dot(piece.axis) / size : 0;
+    const double up = normal.dot(piece.axis);
     result.curvature = piece.curvature() * std::sqrt(std::max(0.0, 1 - up * up));
   }
   return result;
@@ -56,13 +64,8 @@ inline double lower_bound_outside(const Sample& a, const Sample& b, double width
   return least > 0 ? std::sqrt(2 * least) : -kInfinite;
 }
 
-// The slope of a signed distance along the line; on the surface itself the foot does not tell, `unknown` does.
-inline double rise(const Sample& at, double unknown) {
-  return std::abs(at.value) > 1e-9 ? at.slope / at.value : unknown;
-}
-
 inline double lower_bound_convex(const Sample& a, const Sample& b, double width) {
-  const double rise_a = rise(a, -1), rise_b = rise(b, 1);
+  const double rise_a = a.rise_known ? a.rise : -1, rise_b = b.rise_known ? b.rise : 1;
   const double square = width * width / 2;
   if (rise_a >= 0) return std::min(a.value, a.value + rise_a * width - a.curvature * square);
   if (rise_b <= 0) return std::min(b.value, b.value - rise_b * width - b.curvature * square);
@@ -104,9 +107,8 @@ inline double cut(const Sample& a, const Sample& b, bool convex) {
   }
   if (convex && a.value < 0 && b.value < 0) {
     // Where the two tangents meet: between two faces of a box that is the deepest place at once.
-    const double rise_a = rise(a, 0), rise_b = rise(b, 0);
-    if (rise_a < 0 && rise_b > 0) {
-      const double u = (b.value - rise_b * width - a.value) / (rise_a - rise_b);
+    if (a.rise_known && b.rise_known && a.rise < 0 && b.rise > 0) {
+      const double u = (b.value - b.rise * width - a.value) / (a.rise - b.rise);
       return a.s + std::clamp(u, 0.02 * width, 0.98 * width);
     }
   }
@@ -131,6 +133,10 @@ inline bool later(const Interval& x, const Interval& y) { return x.bound > y.bou
 
 // Rounding: differences below this cannot be told apart where the piece is.
 inline double rounding(const SolidPiece& piece) { return 1e-10 + 2e-15 * piece.ball.cwiseAbs().maxCoeff(); }
+
+// A line that runs exactly along a surface that is not convex leaves nothing certain but by going over all of it; after
+// each so many cuts the search asks for less (1e-3 mm at the fifth).
+inline constexpr int kPatience = 2048;
 
 // Gives up at this width: nothing within it can be told apart.
 inline constexpr double kNarrowest_mm = 1e-7;
@@ -230,7 +236,9 @@ Least least_along(int count, const GetPiece& get, const Field& field, const Conv
     offer(i, b);
     push(i, a, b);
   }
+  int cuts = 0;
   while (!heap.intervals.empty() && best.value > enough) {
+    if (++cuts % kPatience == 0) certain *= 4;
     const Interval interval = heap.pop();
     if (interval.bound >= best.value - certain) {
       lowest_left = std::min(lowest_left, interval.bound);
@@ -279,8 +287,14 @@ Least least_square(const SolidPiece& piece, const Field& field, bool convex, dou
     auto [a, b] = stack.back();
     stack.pop_back();
     const double width = b.s - a.s;
-    if (lower_bound(a, b, piece.curvature(), convex) >= best.value - rounding(piece)) continue;
-    if (piece.straight && convex && a.value > 0 && b.value > 0 && (a.slope >= 0 || b.slope <= 0)) continue;
+    if (lower_bound(a, b, piece.curvature(), convex) >= best.value - kCertain_mm) continue;
+    if (convex && a.value > 0 && b.value > 0) {
+      // Beside a convex set the slope falls by no more than curvature * reach a millimetre (its foot moves no faster
+      // than the point): too steep at an end to come to nothing within the interval.
+      const double fall = piece.curvature() * ((a.value + b.value + width) / 2) * width;
+      if (a.slope > fall || b.slope < -fall) continue;
+      if (piece.straight && (a.slope >= 0 || b.slope <= 0)) continue;
+    }
     if (width > kFinest_mm) {
       const Sample middle = sample(piece, field, a.s + width / 2);
       if (square(middle)) offer(middle);

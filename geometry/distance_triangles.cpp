@@ -4,7 +4,7 @@ namespace halfhard {
 
 Foot TriangleSet::foot(const Vec3& point) const {
   const Vec3 at = triangle_foot(corners[0], corners[1], corners[2], point).at;
-  return {(point - at).norm(), at};
+  return foot_at((point - at).norm(), at);
 }
 
 std::optional<Vec3> TriangleSet::farthest(const Vec3& direction) const {
@@ -42,7 +42,7 @@ search::Least least_to_triangles(const TubeBody& tube, const TriangleTree& tree,
           // Most triangles are farther than the whole piece's ball allows.
           if (triangle.foot(piece.ball).distance - piece.ball_radius >= best.value) return;
           const auto field = [&triangle](const Vec3& at) { return triangle.foot(at); };
-          search::Least found = search::least_along(piece, field, true, best.value, 0);
+          search::Least found = search::least_along(piece, field, true, best.value, 1e-9);
           if (found.piece < 0) return;
           found.piece = i;
           best = found;

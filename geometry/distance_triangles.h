@@ -17,7 +17,7 @@ struct TriangleSet {
 // The place of the centre line nearest to the surface, as search::least_along finds it: closer to certain, and far
 // faster beside flat faces, because each triangle is convex. Where the line enters the body, the deepest place, certain
 // to kDepth_mm: a body that is known by its triangles only is no better known.
-inline constexpr double kDepth_mm = 1e-3;
+inline constexpr double kDepth_mm = 2e-3;
 search::Least least_to_triangles(const TubeBody& tube, const TriangleTree& tree, double limit);
 
 }  // namespace halfhard

@@ -12,6 +12,9 @@ namespace {
 
 using Pieces = std::span<const SolidPiece>;
 
+// Solids that have no more than this in common only touch.
+constexpr double kTouch_mm = 1e-6;
+
 // Where two centre lines are nearest: places within piece `first` of the one and `second` of the other.
 struct Nearest {
   double value = kAnyDistance;
@@ -24,42 +27,85 @@ struct OnSegments {
   double s, t, squared;
 };
 
-// Two segments: where both feet are inside, else on the borders; t follows from s by clamping and s from t again.
-OnSegments nearest_on_segments(const SolidPiece& a, const SolidPiece& b) {
-  const Vec3 between = a.from - b.from;
-  const double cos = a.direction.dot(b.direction), da = a.direction.dot(between), db = b.direction.dot(between);
+// Two segments, each given by its start, unit direction and length: where both feet are inside, else on the borders; t
+// follows from s by clamping and s from t again.
+OnSegments nearest_on_segments(const Vec3& between, const Vec3& a, double length_a, const Vec3& b, double length_b) {
+  const double cos = a.dot(b), da = a.dot(between), db = b.dot(between);
   // sin^2 from the cross product keeps its digits for nearly parallel lines.
-  const double sin2 = a.direction.cross(b.direction).squaredNorm();
-  double s = sin2 > 1e-20 ? std::clamp((cos * db - da) / sin2, 0.0, a.length) : 0.0;
-  double t = std::clamp(db + s * cos, 0.0, b.length);
-  s = std::clamp(t * cos - da, 0.0, a.length);
-  t = std::clamp(db + s * cos, 0.0, b.length);
-  OnSegments best{s, t, (between + s * a.direction - t * b.direction).squaredNorm()};
+  const double sin2 = a.cross(b).squaredNorm();
+  double s = sin2 > 1e-20 ? std::clamp((cos * db - da) / sin2, 0.0, length_a) : 0.0;
+  double t = std::clamp(db + s * cos, 0.0, length_b);
+  s = std::clamp(t * cos - da, 0.0, length_a);
+  t = std::clamp(db + s * cos, 0.0, length_b);
+  OnSegments best{s, t, (between + s * a - t * b).squaredNorm()};
   if (sin2 < 1e-8) {
     // Nearly parallel: the formula above has lost its digits; the four ends hold the answer to better than rounding.
     const auto offer = [&](double sa, double tb) {
-      const double squared = (between + sa * a.direction - tb * b.direction).squaredNorm();
+      const double squared = (between + sa * a - tb * b).squaredNorm();
       if (squared < best.squared) best = {sa, tb, squared};
     };
-    for (const double end : {0.0, a.length}) offer(end, std::clamp(db + end * cos, 0.0, b.length));
-    for (const double end : {0.0, b.length}) offer(std::clamp(end * cos - da, 0.0, a.length), end);
+    for (const double end : {0.0, length_a}) offer(end, std::clamp(db + end * cos, 0.0, length_b));
+    for (const double end : {0.0, length_b}) offer(std::clamp(end * cos - da, 0.0, length_a), end);
   }
   return best;
+}
+
+// Whether the bars around two pieces say that they are farther apart than the limit.
+bool cores_beyond(const SolidPiece& a, const SolidPiece& b, double limit) {
+  const double reach = limit + a.core_radius + b.core_radius;
+  const OnSegments nearest =
+      nearest_on_segments(a.core_from - b.core_from, a.core_direction, a.core_length, b.core_direction, b.core_length);
+  return nearest.squared >= reach * reach * (1 + 1e-12);
+}
+
+// Two arcs about parallel axes, as in every bank of pipes: seen along the axes, circles are nearest on the line of their
+// centres, where they cross, or at an arc's end. Nothing where the axes differ.
+bool offer_parallel_arcs(Nearest& best, const SolidPiece& a, const SolidPiece& b, int i, int j) {
+  if (a.axis.cross(b.axis).norm() > 1e-11) return false;
+  const auto offer = [&](double value, const Vec3& on_a, const Vec3& on_b) {
+    if (value < best.value) best = {value, i, j, a.nearest_s(on_a), b.nearest_s(on_b), on_a, on_b};
+  };
+  const auto offer_from_a = [&](const Vec3& near_a) {
+    const Vec3 on_a = a.foot(near_a).at;
+    const Foot on_b = b.foot(on_a);
+    offer(on_b.distance, on_a, on_b.at);
+  };
+  for (const Vec3& end : {a.from, a.to}) offer_from_a(end);
+  for (const Vec3& end : {b.from, b.to}) {
+    const Foot on_a = a.foot(end);
+    offer(on_a.distance, on_a.at, end);
+  }
+  Vec3 between = b.centre - a.centre;
+  between -= between.dot(a.axis) * a.axis;
+  const double gap = between.norm();
+  if (gap <= 1e-9) return true;  // one axis: wherever both arcs reach, an end of one of them does
+  const Vec3 unit = between / gap;
+  offer_from_a(a.centre + a.radius * unit);
+  offer_from_a(a.centre - a.radius * unit);
+  const double along = (gap * gap + a.radius * a.radius - b.radius * b.radius) / (2 * gap);
+  const double half = a.radius * a.radius - along * along;
+  if (half <= 0) return true;
+  const Vec3 side = std::sqrt(half) * a.axis.cross(unit);
+  offer_from_a(a.centre + along * unit + side);
+  offer_from_a(a.centre + along * unit - side);
+  return true;
 }
 
 void offer_pair(Nearest& best, Pieces first, Pieces second, int i, int j) {
   const SolidPiece &a = first[i], &b = second[j];
   if (a.straight && b.straight) {
-    const OnSegments found = nearest_on_segments(a, b);
+    const OnSegments found = nearest_on_segments(a.from - b.from, a.direction, a.length, b.direction, b.length);
     const double value = std::sqrt(found.squared);
     if (value < best.value) best = {value, i, j, found.s, found.t, a.point(found.s), b.point(found.t)};
     return;
   }
+  if (best.value < kAnyDistance && cores_beyond(a, b, best.value)) return;
+  if (!a.straight && !b.straight && offer_parallel_arcs(best, a, b, i, j)) return;
   // Search along the bend (either, where both are) against the other.
   const bool along_first = !a.straight;
   const SolidPiece &path = along_first ? a : b, &other = along_first ? b : a;
   const auto field = [&other](const Vec3& at) { return other.foot(at); };
-  const search::Least least = search::least_along(path, field, other.straight, best.value);
+  const search::Least least = search::least_along(path, field, other.straight, best.value, 0);
   if (least.piece < 0) return;
   const double t = other.nearest_s(least.foot.at);
   const Vec3 at = path.point(least.s);
@@ -124,61 +170,103 @@ void offer_side(Separation& best, const SolidPiece& a, double ra, const SolidPie
     offer(best, least.value - ra, on_a, least.foot.at, along_a, along_b);
 }
 
-void offer_rims(Separation& best, Pieces first, double ra, Pieces second, double rb, bool swapped) {
-  struct End {
-    Vec3 centre, normal;
-    double along;
-  };
-  const SolidPiece &head = first.front(), &tail = first.back();
-  for (const End& end : {End{head.from, head.direction, head.starts_at},
-                         End{tail.to, tail.end_tangent(), tail.starts_at + tail.length}}) {
-    const SolidPiece rim = rim_piece(end.centre, end.normal, ra);
-    for (const SolidPiece& b : second) {
-      if (best.distance_mm <= 0) return;
-      const auto field = [&](const Vec3& at) { return b.solid_foot(rb, at); };
-      if (field(end.centre).distance - ra >= best.distance_mm) continue;
-      const search::Least least = search::least_along(rim, field, b.straight, best.distance_mm, 0);
-      if (least.piece < 0) continue;
-      const double along_b = b.starts_at + b.nearest_s(least.foot.at);
-      const Vec3 on_rim = rim.point(least.s);
-      if (swapped)
-        offer(best, least.value, least.foot.at, on_rim, along_b, end.along);
-      else
-        offer(best, least.value, on_rim, least.foot.at, end.along, along_b);
+struct End {
+  Vec3 centre, normal;
+  double along;
+};
+
+std::array<End, 2> ends_of(Pieces pieces) {
+  const SolidPiece &head = pieces.front(), &tail = pieces.back();
+  return {End{head.from, head.direction, head.starts_at},
+          End{tail.to, tail.end_tangent(), tail.starts_at + tail.length}};
+}
+
+// A rim against anything convex enough.
+template <class Field>
+void offer_rim(Separation& best, const End& end, double ra, const Field& field, bool convex, bool swapped,
+               const auto& along_other) {
+  if (best.distance_mm <= 0 || field(end.centre).distance - ra >= best.distance_mm) return;
+  const SolidPiece rim = rim_piece(end.centre, end.normal, ra);
+  const search::Least least = search::least_along(rim, field, convex, best.distance_mm, 0);
+  if (least.piece < 0) return;
+  const Vec3 on_rim = rim.point(least.s);
+  const double other = along_other(least.foot.at);
+  if (swapped)
+    offer(best, least.value, least.foot.at, on_rim, other, end.along);
+  else
+    offer(best, least.value, on_rim, least.foot.at, end.along, other);
+}
+
+// Rims of the first against the end discs of the second.
+void offer_discs(Separation& best, Pieces first, double ra, Pieces second, double rb, bool swapped) {
+  for (const End& end : ends_of(first)) {
+    for (const End& other : ends_of(second)) {
+      const auto field = [&](const Vec3& at) { return disc_foot(other.centre, other.normal, rb, at); };
+      offer_rim(best, end, ra, field, true, swapped, [&](const Vec3&) { return other.along; });
     }
+  }
+}
+
+// Rims of the first inside the second: only asked where the solids may meet.
+void offer_rims(Separation& best, Pieces first, double ra, Pieces second, double rb, bool swapped) {
+  for (const End& end : ends_of(first)) {
+    for (const SolidPiece& b : second) {
+      const auto field = [&](const Vec3& at) { return b.solid_foot(rb, at); };
+      offer_rim(best, end, ra, field, b.straight, swapped,
+                [&](const Vec3& at) { return b.starts_at + b.nearest_s(at); });
+    }
+  }
+}
+
+void offer_sides(Separation& best, const SolidPiece& a, double ra, const SolidPiece& b, double rb) {
+  const double limit = best.distance_mm + ra + rb;
+  if (best.distance_mm <= 0 || certainly_beyond(a, b, limit) || cores_beyond(a, b, limit)) return;
+  offer_side(best, a, ra, b, rb, false);
+  offer_side(best, b, rb, a, ra, true);
+}
+
+// Two points of the discs where the centre lines are nearest, drawn to each other: close to the answer at once.
+void offer_hint(Separation& best, Pieces first, double ra, Pieces second, double rb, const Nearest& hint) {
+  const SolidPiece &a = first[hint.first], &b = second[hint.second];
+  const Vec3 along_a = a.tangent(hint.s_first), along_b = b.tangent(hint.s_second);
+  Vec3 on_b = hint.at_second;
+  for (int i = 0; i < 2; ++i) {
+    const Vec3 on_a = disc_foot(hint.at_first, along_a, ra, on_b).at;
+    const Foot foot = disc_foot(hint.at_second, along_b, rb, on_a);
+    on_b = foot.at;
+    offer(best, foot.distance, on_a, on_b, a.starts_at + hint.s_first, b.starts_at + hint.s_second);
   }
 }
 
 // The exact distance of the flat-ended solids where it is below best.distance_mm; 0 or less: they meet. Two solids are
-// nearest side to side, side to end disc, or rim to rim or disc.
-void offer_flat(Separation& best, Pieces first, double ra, Pieces second, double rb) {
+// nearest side to side, side to end disc, or rim to rim or disc. `hint` is where their centre lines are nearest.
+void offer_flat(Separation& best, Pieces first, double ra, Pieces second, double rb, const Nearest& hint) {
+  offer_hint(best, first, ra, second, rb, hint);
+  offer_sides(best, first[hint.first], ra, second[hint.second], rb);
+  offer_discs(best, first, ra, second, rb, false);
+  offer_discs(best, second, rb, first, ra, true);
+  for (const SolidPiece& a : first) {
+    for (const SolidPiece& b : second) offer_sides(best, a, ra, b, rb);
+  }
+  if (hint.value - ra - rb > kTouch_mm) return;
   offer_rims(best, first, ra, second, rb, false);
   offer_rims(best, second, rb, first, ra, true);
-  for (const SolidPiece& a : first) {
-    for (const SolidPiece& b : second) {
-      if (best.distance_mm <= 0) return;
-      if (certainly_beyond(a, b, best.distance_mm + ra + rb)) continue;
-      offer_side(best, a, ra, b, rb, false);
-      offer_side(best, b, rb, a, ra, true);
-    }
-  }
 }
 
 // Whether the line at this place is square to the line to `other`, which only fails at an end.
 bool square_at(Pieces pieces, int index, double s, const Vec3& at, const Vec3& other) {
-  const SolidPiece& piece = pieces[index];
+  const SolidPiece &piece = pieces[index], &last = pieces.back();
   const double tolerance = 1e-9 * (1 + (other - at).norm());
   const double ahead = (other - at).dot(piece.tangent(s));
-  if (index == 0 && s <= 1e-9 && ahead < -tolerance) return false;
-  return !(index + 1 == static_cast<int>(pieces.size()) && s >= piece.length - 1e-9 && ahead > tolerance);
+  const double along = piece.starts_at + s;
+  if (along <= pieces.front().starts_at + kTouch_mm && ahead < -tolerance) return false;
+  return !(along >= last.starts_at + last.length - kTouch_mm && ahead > tolerance);
 }
 
-// Solids that have no more than this in common only touch.
-constexpr double kTouch_mm = 1e-6;
-
 bool at_an_end(Pieces pieces, int index, double s) {
-  return (index == 0 && s <= kTouch_mm) ||
-         (index + 1 == static_cast<int>(pieces.size()) && s >= pieces[index].length - kTouch_mm);
+  const double along = pieces[index].starts_at + s;
+  return along <= pieces.front().starts_at + kTouch_mm ||
+         along >= pieces.back().starts_at + pieces.back().length - kTouch_mm;
 }
 
 bool both_square(Pieces first, Pieces second, const Nearest& nearest) {
@@ -186,10 +274,10 @@ bool both_square(Pieces first, Pieces second, const Nearest& nearest) {
          square_at(second, nearest.second, nearest.s_second, nearest.at_second, nearest.at_first);
 }
 
-Separation exact_below(double limit, Pieces first, double ra, Pieces second, double rb) {
+Separation exact_below(double limit, Pieces first, double ra, Pieces second, double rb, const Nearest& hint) {
   Separation exact;
   exact.distance_mm = std::max(limit, 1e-300);
-  offer_flat(exact, first, ra, second, rb);
+  offer_flat(exact, first, ra, second, rb, hint);
   return exact;
 }
 
@@ -206,7 +294,7 @@ bool overlaps(Pieces first_whole, double ra_whole, Pieces second, double rb) {
   const double ra = std::max(0.0, ra_whole - kTouch_mm);
   const Nearest nearest = nearest_lines(first, second, ra + rb);
   if (nearest.first < 0) return false;
-  return both_square(first, second, nearest) || exact_below(0, first, ra, second, rb).distance_mm <= 0;
+  return both_square(first, second, nearest) || exact_below(0, first, ra, second, rb, nearest).distance_mm <= 0;
 }
 
 std::optional<Separation> separation(Pieces first, double ra, Pieces second, double rb, double limit) {
@@ -222,7 +310,7 @@ std::optional<Separation> separation(Pieces first, double ra, Pieces second, dou
   const bool end_to_line = nearest.value <= kTouch_mm && (at_an_end(first, nearest.first, nearest.s_first) ||
                                                           at_an_end(second, nearest.second, nearest.s_second));
   if (end_to_line || !both_square(first, second, nearest)) {
-    Separation exact = exact_below(limit, first, ra, second, rb);
+    Separation exact = exact_below(limit, first, ra, second, rb, nearest);
     if (exact.distance_mm >= limit && limit > 0) return std::nullopt;
     if (exact.distance_mm > 0) return exact;
     if (!overlaps(first, ra, second, rb)) {

@@ -17,11 +17,14 @@ class BoxKind : public Obstacle::Kind {
     const Vec3 local = box_.axes.transpose() * (point - box_.centre);
     Vec3 at = local.cwiseMax(-box_.half).cwiseMin(box_.half);
     const double outside = (local - at).norm();
-    if (outside > 0) return {outside, box_.centre + box_.axes * at};
     int nearest = 0;
     const double depth = (box_.half - local.cwiseAbs()).minCoeff(&nearest);
-    at[nearest] = std::copysign(box_.half[nearest], local[nearest]);
-    return {-depth, box_.centre + box_.axes * at};
+    const double side = std::copysign(1.0, local[nearest]);
+    const double distance = outside > 0 ? outside : -depth;
+    if (outside <= 0) at[nearest] = side * box_.half[nearest];
+    Foot foot = foot_at(distance, box_.centre + box_.axes * at);
+    if (std::abs(distance) <= kOnSurface_mm) foot.outwards = side * box_.axes.col(nearest);
+    return foot;
   }
   std::optional<Vec3> farthest(const Vec3& direction) const override {
     Vec3 at = box_.centre;
@@ -53,12 +56,19 @@ class CylinderKind : public Obstacle::Kind {
     const double off = radial.norm();
     const Vec3 outwards = off > 0 ? Vec3(radial / off) : any_square_to(axis_);
     const double beside = off - radius_, beyond = std::max(-up, up - length_);
+    const bool end_nearer = beyond > beside;
+    const Vec3 out = !end_nearer ? outwards : 2 * up < length_ ? Vec3(-axis_) : axis_;
+    const auto made = [&out](double distance, const Vec3& at) {
+      Foot foot = foot_at(distance, at);
+      if (std::abs(distance) <= kOnSurface_mm) foot.outwards = out;
+      return foot;
+    };
     if (beside > 0 || beyond > 0) {
       const double at_up = std::clamp(up, 0.0, length_), at_off = std::min(off, radius_);
-      return {std::hypot(std::max(0.0, beside), std::max(0.0, beyond)), from_ + at_up * axis_ + at_off * outwards};
+      return made(std::hypot(std::max(0.0, beside), std::max(0.0, beyond)), from_ + at_up * axis_ + at_off * outwards);
     }
-    if (beside > beyond) return {beside, from_ + up * axis_ + radius_ * outwards};
-    return {beyond, from_ + (2 * up < length_ ? 0 : length_) * axis_ + radial};
+    if (!end_nearer) return made(beside, from_ + up * axis_ + radius_ * outwards);
+    return made(beyond, from_ + (2 * up < length_ ? 0 : length_) * axis_ + radial);
   }
   std::optional<Vec3> farthest(const Vec3& direction) const override {
     const double up = direction.dot(axis_);
@@ -80,7 +90,7 @@ class HalfSpaceKind : public Obstacle::Kind {
   explicit HalfSpaceKind(const HalfSpace& half_space) : plane_(half_space) { bounds = Bounds::everything(); }
   Foot foot(const Vec3& point) const override {
     const double up = (point - plane_.at).dot(plane_.facing);
-    return {up, point - up * plane_.facing};
+    return {up, point - up * plane_.facing, plane_.facing};
   }
 
  private:

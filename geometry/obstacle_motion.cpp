@@ -32,9 +32,9 @@ class MovingKind : public Obstacle::Kind {
     if (path.length <= 0) return rest_.foot(point);
     const auto field = [this](const Vec3& at) { return rest_.foot(at); };
     const search::Least least = search::least_along(path, field, rest_.convex(), search::kInfinite);
-    if (least.piece < 0) return {search::kInfinite, point};
+    if (least.piece < 0) return foot_at(search::kInfinite, point);
     const double position = least.s / path.length;
-    return {least.value, back_from(position).inverse() * least.foot.at};
+    return foot_at(least.value, back_from(position).inverse() * least.foot.at);
   }
   std::optional<Vec3> farthest(const Vec3& direction) const override {
     std::optional<Vec3> at = rest_.kind().farthest(direction);
@@ -127,7 +127,7 @@ class DoorKind : public MovingKind {
     } else {
       at.z() = 2 * local.z() < low_ + high_ ? low_ : high_;
     }
-    return {distance, at_ + frame_ * at};
+    return foot_at(distance, at_ + frame_ * at);
   }
   // Along the hinge line only the height changes.
   bool convex_along(const SolidPiece& piece) const override {

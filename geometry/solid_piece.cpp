@@ -18,6 +18,26 @@ void set_ball(SolidPiece& piece) {
   if (!piece.straight) piece.ball = piece.centre;
 }
 
+void set_core(SolidPiece& piece) {
+  piece.core_from = piece.from;
+  piece.core_direction = piece.direction;
+  piece.core_length = piece.length;
+  if (piece.straight) return;
+  if (piece.sweep >= std::numbers::pi) {
+    piece.core_from = piece.centre;
+    piece.core_length = 0;
+    piece.core_radius = piece.radius;
+    return;
+  }
+  // The chord moved half the way towards the crown; the arc leaves it by half its rise at most, up and down alike.
+  const double rise = piece.radius * (1 - piece.cos_half);
+  const Vec3 chord = piece.to - piece.from;
+  piece.core_length = chord.norm();
+  if (piece.core_length > 0) piece.core_direction = chord / piece.core_length;
+  piece.core_from = piece.from + rise / 2 * piece.middle;
+  piece.core_radius = rise / 2;
+}
+
 }  // namespace
 
 SolidPiece straight_piece(const Vec3& from, const Vec3& to) {
@@ -27,6 +47,7 @@ SolidPiece straight_piece(const Vec3& from, const Vec3& to) {
   piece.length = (to - from).norm();
   piece.direction = piece.length > 0 ? Vec3((to - from) / piece.length) : Vec3(Vec3::UnitX());
   set_ball(piece);
+  set_core(piece);
   return piece;
 }
 
@@ -45,6 +66,7 @@ SolidPiece arc_piece(const Arc& arc) {
   piece.from = piece.point(0);
   piece.to = piece.point(piece.length);
   set_ball(piece);
+  set_core(piece);
   return piece;
 }
 
@@ -105,12 +127,12 @@ double SolidPiece::nearest_s(const Vec3& p) const {
 Foot SolidPiece::foot(const Vec3& p) const {
   if (straight) {
     const Vec3 at = from + std::clamp((p - from).dot(direction), 0.0, length) * direction;
-    return {(p - at).norm(), at};
+    return foot_at((p - at).norm(), at);
   }
   const Polar polar = polar_of(*this, p);
-  if (polar.within) return {std::hypot(polar.across - radius, polar.up), on_circle(*this, polar)};
+  if (polar.within) return foot_at(std::hypot(polar.across - radius, polar.up), on_circle(*this, polar));
   const Vec3& at = polar.past_end ? to : from;
-  return {(p - at).norm(), at};
+  return foot_at((p - at).norm(), at);
 }
 
 Foot SolidPiece::solid_foot(double tube_radius, const Vec3& p) const {
@@ -120,16 +142,16 @@ Foot SolidPiece::solid_foot(double tube_radius, const Vec3& p) const {
     if (s > length) return disc_foot(to, direction, tube_radius, p);
     const Vec3 middle_at = from + s * direction;
     const double off = (p - middle_at).norm();
-    if (off <= tube_radius) return {0, p};
-    return {off - tube_radius, middle_at + (tube_radius / off) * (p - middle_at)};
+    if (off <= tube_radius) return foot_at(0, p);
+    return foot_at(off - tube_radius, middle_at + (tube_radius / off) * (p - middle_at));
   }
   const Polar polar = polar_of(*this, p);
   if (!polar.within)
     return polar.past_end ? disc_foot(to, end_tangent(), tube_radius, p) : disc_foot(from, direction, tube_radius, p);
   const Vec3 middle_at = on_circle(*this, polar);
   const double off = (p - middle_at).norm();
-  if (off <= tube_radius) return {0, p};
-  return {off - tube_radius, middle_at + (tube_radius / off) * (p - middle_at)};
+  if (off <= tube_radius) return foot_at(0, p);
+  return foot_at(off - tube_radius, middle_at + (tube_radius / off) * (p - middle_at));
 }
 
 Bounds SolidPiece::line_bounds() const {
@@ -154,6 +176,7 @@ SolidPiece SolidPiece::part(double from_s, double until_s) const {
   if (straight) {
     result = straight_piece(point(start), point(stop));
     result.direction = direction;
+    result.core_direction = direction;
     result.length = stop - start;
   } else {
     result = arc_piece(Arc{centre, (point(start) - centre).normalized(), tangent(start), radius,
@@ -170,11 +193,12 @@ void SolidPiece::move(const Vec3& shift) {
   to += shift;
   centre += shift;
   ball += shift;
+  core_from += shift;
 }
 
 void SolidPiece::carry(const Eigen::Isometry3d& by) {
-  for (Vec3* place : {&from, &to, &centre, &ball}) *place = by * *place;
-  for (Vec3* way : {&direction, &outwards, &axis, &middle}) *way = by.linear() * *way;
+  for (Vec3* place : {&from, &to, &centre, &ball, &core_from}) *place = by * *place;
+  for (Vec3* way : {&direction, &outwards, &axis, &middle, &core_direction}) *way = by.linear() * *way;
 }
 
 Foot disc_foot(const Vec3& centre, const Vec3& normal, double radius, const Vec3& point) {
@@ -182,8 +206,8 @@ Foot disc_foot(const Vec3& centre, const Vec3& normal, double radius, const Vec3
   const double up = d.dot(normal);
   const Vec3 flat = d - up * normal;
   const double off = flat.norm();
-  if (off <= radius) return {std::abs(up), centre + flat};
-  return {std::hypot(off - radius, up), centre + (radius / off) * flat};
+  if (off <= radius) return foot_at(std::abs(up), centre + flat);
+  return foot_at(std::hypot(off - radius, up), centre + (radius / off) * flat);
 }
 
 }  // namespace halfhard

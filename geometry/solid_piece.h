@@ -11,7 +11,14 @@ namespace halfhard {
 struct Foot {
   double distance = 0;
   Vec3 at = Vec3::Zero();
+  // Unit, out of a convex body, for a point so near to its surface that the direction from `at` is lost; else zero.
+  Vec3 outwards = Vec3::Zero();
 };
+
+inline Foot foot_at(double distance, const Vec3& at) { return {distance, at, Vec3::Zero()}; }
+
+// Nearer to a surface than this, the direction from the foot is noise.
+inline constexpr double kOnSurface_mm = 1e-9;
 
 // A straight or an arc of a centre line; `s` below runs from 0 to `length` within the piece.
 struct SolidPiece {
@@ -28,6 +35,10 @@ struct SolidPiece {
   // A ball around the centre line's piece.
   Vec3 ball = Vec3::Zero();
   double ball_radius = 0;
+  // A thin bar with round ends around it: a segment from core_from, core_length along core_direction, and how far the
+  // piece leaves it at most.
+  Vec3 core_from = Vec3::Zero(), core_direction = Vec3::UnitX();
+  double core_length = 0, core_radius = 0;
 
   double curvature() const { return straight ? 0 : 1 / radius; }
   Vec3 point(double s) const;

@@ -114,7 +114,7 @@ const Bounds& TriangleTree::bounds() const {
 }
 
 Foot TriangleTree::foot(const Vec3& point) const {
-  Foot best{std::numeric_limits<double>::infinity(), point};
+  Foot best = foot_at(std::numeric_limits<double>::infinity(), point);
   if (nodes_.empty()) return best;
   double nearest = std::numeric_limits<double>::infinity();  // squared
   int best_triangle = 0, best_feature = 0;
