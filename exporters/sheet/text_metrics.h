@@ -17,6 +17,9 @@ std::string drawable(const std::string& content);
 // Width of one line, height_mm the height of its capitals.
 double text_width_mm(const std::string& content, double height_mm, bool bold = false);
 
+// Cut to the width with "..." at its end where it is wider.
+std::string shortened(const std::string& content, double width_mm, double height_mm, bool bold = false);
+
 // Breaks a paragraph into lines no wider than `width_mm`, at spaces; a word that is wider by itself is broken inside.
 std::vector<std::string> wrapped(const std::string& paragraph, double width_mm, double height_mm, bool bold = false);
 
@@ -34,5 +37,7 @@ struct TextBox {
   Vec2 corners[4];
 };
 TextBox box_of(const Text& text);
+// Where the baseline starts, from Text::at in the text's own (turned) axes, for a line of `width_mm`.
+Vec2 start_of(const Text& text, double width_mm);
 
 }  // namespace halfhard
