@@ -286,7 +286,17 @@ class Drawing {
       if (!seen_.count(object)) continue;
       const std::string name = shortened(plan_.fixtures[i]->name, 45, kText_mm);
       const Vec2 size(text_width_mm(name, kText_mm) + 1, kText_mm + 1.6);
-      if (const auto box = placer_.within(box_of_object(object).grown(-0.5), size))
+      const SheetBox own = box_of_object(object);
+      // Not in a smaller one that stands before or within it: the name would be taken for that one's.
+      std::vector<SheetBox> smaller;
+      for (size_t j = 0; j < plan_.fixtures.size(); ++j) {
+        const SheetBox other = box_of_object(kFirstFixtureObject + static_cast<int>(j));
+        if (j != i && other.low.x() <= other.high.x() && other.size().prod() < own.size().prod())
+          smaller.push_back(other);
+      }
+      // Seen askew, a fixture does not fill the box around it.
+      const auto box = view_.isometric ? std::nullopt : placer_.within(own.grown(-0.5), size, smaller);
+      if (box)
         put_text(name, *box, false);
       else
         label(name, anchors_on({object}), false);
