@@ -1,0 +1,222 @@
+#include "modeller/window/document/document.h"
+
+#include <algorithm>
+#include <cstdlib>
+#include <fstream>
+#include <iterator>
+
+#include "modeller/commands/load_job.h"
+
+namespace halfhard {
+namespace {
+
+std::optional<std::string> file_text(const std::filesystem::path& path) {
+  std::ifstream stream(path, std::ios::binary);
+  if (!stream.is_open()) return std::nullopt;
+  std::string text{std::istreambuf_iterator<char>(stream), {}};
+  if (stream.bad()) return std::nullopt;
+  return text;
+}
+
+// Whole or not at all. Empty, or why not.
+std::string write_file(const std::filesystem::path& path, const std::string& text) {
+  const std::filesystem::path aside = path.string() + ".part";
+  std::error_code error;
+  {
+    std::ofstream stream(aside, std::ios::binary);
+    stream.write(text.data(), static_cast<std::streamsize>(text.size()));
+    if (!stream.flush()) {
+      std::filesystem::remove(aside, error);
+      return path.string() + " cannot be written";
+    }
+  }
+  const auto before = std::filesystem::status(path, error);
+  if (!error && std::filesystem::exists(before)) std::filesystem::permissions(aside, before.permissions(), error);
+  std::filesystem::rename(aside, path, error);
+  if (!error) return {};
+  const std::string why = error.message();
+  std::filesystem::remove(aside, error);
+  return path.string() + " cannot be written: " + why;
+}
+
+// Where a job that has no file yet is kept.
+std::filesystem::path own_folder() {
+  const char* data = std::getenv("XDG_DATA_HOME");
+  if (data && *data) return std::filesystem::path(data) / "halfhard";
+  const char* home = std::getenv("HOME");
+  return std::filesystem::path(home && *home ? home : ".") / ".local" / "share" / "halfhard";
+}
+
+}  // namespace
+
+Document::Document(std::string text, CommandLine line) : line_(std::move(line)), planner_(std::make_unique<Planner>()) {
+  saved_text_ = text;
+  take(std::move(text));
+}
+
+Document Document::opened(const std::string& file, const CommandLine& line) {
+  std::error_code error;
+  const bool folder = std::filesystem::is_directory(file, error);
+  const auto text = folder ? std::nullopt : file_text(file);
+  Document document("", line);
+  document.file_ = file;
+  if (!text) {
+    JobProblem problem;
+    problem.file = file;
+    problem.found = folder ? "a folder" : "no file that can be read";
+    problem.allowed = "a job file";
+    problem.exit_status = kFileTrouble;
+    document.problems_ = {problem};
+    return document;
+  }
+  document.saved_text_ = document.disk_text_ = *text;
+  document.take(*text);
+  return document;
+}
+
+std::string Document::shown_name() const {
+  return file_.empty() ? "new job" : std::filesystem::path(file_).filename().string();
+}
+
+ReadOptions Document::options() const { return read_options(file_.empty() ? "new job.json" : file_, line_); }
+
+void Document::take(std::string text) {
+  text_ = std::move(text);
+  source_ = std::make_unique<JobSource>(text_, options());
+  JobReading reading = source_->read();
+  problems_ = std::move(reading.problems);
+  if (!reading.job) return;
+  Planned planned = planner_->plan(*reading.job);
+  for (const Problem& problem : planned.problems)
+    problems_.push_back(source_->problem_at(problem.pointer, problem.found, problem.allowed));
+  if (planned.plan) plan_ = planned.plan;
+}
+
+std::vector<JobProblem> Document::problems_of(const std::string& text) {
+  JobSource source(text, options());
+  JobReading reading = source.read();
+  if (!reading.job) return reading.problems;
+  for (const Problem& problem : planner_->plan(*reading.job).problems)
+    reading.problems.push_back(source.problem_at(problem.pointer, problem.found, problem.allowed));
+  return reading.problems;
+}
+
+void Document::change(std::string text, const std::string& what, const std::string& at) {
+  if (text == text_) return;
+  // Only what differs is kept.
+  const std::size_t most = std::min(text.size(), text_.size());
+  std::size_t front = 0, back = 0;
+  while (front < most && text[front] == text_[front]) ++front;
+  while (back < most - front && text[text.size() - 1 - back] == text_[text_.size() - 1 - back]) ++back;
+  Step step{front, text_.substr(front, text_.size() - front - back), text.substr(front, text.size() - front - back),
+            what};
+  const bool joins = !at.empty() && at == open_at_ && done_ == steps_.size() && done_ > 0;
+  if (joins) {
+    // Both steps as one: back to before the first, then to the new text.
+    const Step& last = steps_.back();
+    std::string before = text_;
+    before.replace(last.at, last.inserted.size(), last.removed);
+    steps_.pop_back();
+    --done_;
+    text_ = std::move(before);
+    open_at_.clear();
+    if (text == text_) {
+      take(std::move(text));
+      return;
+    }
+    change(std::move(text), what, at);
+    return;
+  }
+  steps_.resize(done_);
+  steps_.push_back(std::move(step));
+  ++done_;
+  open_at_ = at;
+  take(std::move(text));
+}
+
+void Document::undo() {
+  if (!can_undo()) return;
+  end_step();
+  const Step& step = steps_[--done_];
+  std::string text = text_;
+  take(text.replace(step.at, step.inserted.size(), step.removed));
+}
+
+void Document::redo() {
+  if (!can_redo()) return;
+  end_step();
+  const Step& step = steps_[done_++];
+  std::string text = text_;
+  take(text.replace(step.at, step.removed.size(), step.inserted));
+}
+
+std::string Document::save() {
+  if (file_.empty()) return "the job has no file yet";
+  std::error_code error;
+  std::filesystem::path path = std::filesystem::weakly_canonical(file_, error);
+  if (error) path = file_;
+  const std::string trouble = write_file(path, text_);
+  if (!trouble.empty()) return trouble;
+  drop_autosave();
+  saved_text_ = disk_text_ = text_;
+  return {};
+}
+
+std::string Document::save_as(const std::string& file) {
+  const std::string before = file_;
+  const std::filesystem::path copy = autosave_path();
+  file_ = file;
+  const std::string trouble = save();
+  if (!trouble.empty()) {
+    file_ = before;
+    return trouble;
+  }
+  std::error_code error;
+  std::filesystem::remove(copy, error);
+  take(text_);  // its folder is another now
+  return {};
+}
+
+std::optional<std::string> Document::text_on_disk() const { return file_.empty() ? std::nullopt : file_text(file_); }
+
+bool Document::changed_on_disk() const {
+  const auto now = text_on_disk();
+  return now && *now != disk_text_;
+}
+
+void Document::take_from_disk() {
+  const auto now = text_on_disk();
+  if (!now) return;
+  disk_text_ = saved_text_ = *now;
+  end_step();
+  change(*now, "take up the changed file", "");
+}
+
+std::filesystem::path Document::autosave_path() const {
+  if (file_.empty()) return own_folder() / "new job.unsaved";
+  const std::filesystem::path path(file_);
+  return path.parent_path() / ("." + path.filename().string() + ".unsaved");
+}
+
+void Document::autosave() const {
+  if (!modified()) {
+    drop_autosave();
+    return;
+  }
+  std::error_code error;
+  if (file_.empty()) std::filesystem::create_directories(own_folder(), error);
+  write_file(autosave_path(), text_);  // a folder that cannot be written: nothing more can be done here
+}
+
+void Document::drop_autosave() const {
+  std::error_code error;
+  std::filesystem::remove(autosave_path(), error);
+}
+
+std::optional<std::string> Document::left_by_a_crash() const {
+  auto left = file_text(autosave_path());
+  if (left && *left == text_) left.reset();
+  return left;
+}
+
+}  // namespace halfhard

@@ -1,0 +1,91 @@
+// The job under edit: its text, its last good plan, undo without limit, its file, and the copy beside the file that
+// survives a crash. Knows no screen. Not for use by two threads at once.
+#pragma once
+
+#include <filesystem>
+#include <memory>
+#include <optional>
+#include <string>
+#include <vector>
+
+#include "geometry/plan.h"
+#include "modeller/commands/command.h"
+#include "modeller/job/read_job.h"
+#include "modeller/planner/planner.h"
+
+namespace halfhard {
+
+class Document {
+ public:
+  // A new job that has no file yet; its folder is where bodies are looked for.
+  Document(std::string text, CommandLine line);
+
+  // Reads a file. Where it cannot be read the reason is in `problems()` and the text is empty.
+  static Document opened(const std::string& file, const CommandLine& line);
+
+  const std::string& text() const { return text_; }
+  const std::string& file() const { return file_; }  // empty where it has none yet
+  std::string shown_name() const;
+
+  // Of the last text that made a plan; null where none did so far.
+  std::shared_ptr<const Plan> plan() const { return plan_; }
+  // Where everything stands in the present text; nothing inside where it is no JSON.
+  const JsonTree& tree() const { return source_->tree(); }
+  // Why the present text makes no plan; empty where it does.
+  const std::vector<JobProblem>& problems() const { return problems_; }
+
+  // What a text would be refused for; empty where it makes a plan. Changes nothing.
+  std::vector<JobProblem> problems_of(const std::string& text);
+
+  // One step of undo, taken even where the new text makes no plan (the last good plan stays). Steps that follow one
+  // another with the same `at` (a pointer) join until `end_step`. `what` is for the menu: "change by".
+  void change(std::string text, const std::string& what, const std::string& at);
+  void end_step() { open_at_.clear(); }
+  bool can_undo() const { return done_ > 0; }
+  bool can_redo() const { return done_ < steps_.size(); }
+  std::string undo_what() const { return can_undo() ? steps_[done_ - 1].what : ""; }
+  std::string redo_what() const { return can_redo() ? steps_[done_].what : ""; }
+  void undo();
+  void redo();
+
+  bool modified() const { return text_ != saved_text_; }
+  // Writes aside and renames; follows links. Empty, or why it could not be written.
+  std::string save();
+  std::string save_as(const std::string& file);
+
+  // Whether the file holds something else than what was last read from or written to it; false where it is gone.
+  bool changed_on_disk() const;
+  // Takes up what the file holds, as a step that can be undone.
+  void take_from_disk();
+  // From now on only further changes count.
+  void keep_own() { disk_text_ = text_on_disk().value_or(disk_text_); }
+
+  // The copy beside the file: written while there are unsaved changes, removed once there are none.
+  std::filesystem::path autosave_path() const;
+  void autosave() const;
+  void drop_autosave() const;
+  // What an earlier run left, where it differs from the file.
+  std::optional<std::string> left_by_a_crash() const;
+
+ private:
+  struct Step {
+    std::size_t at = 0;
+    std::string removed, inserted;
+    std::string what;
+  };
+  ReadOptions options() const;
+  std::optional<std::string> text_on_disk() const;
+  void take(std::string text);
+
+  CommandLine line_;
+  std::string file_, text_, saved_text_, disk_text_;
+  std::unique_ptr<JobSource> source_;
+  std::unique_ptr<Planner> planner_;
+  std::shared_ptr<const Plan> plan_;
+  std::vector<JobProblem> problems_;
+  std::vector<Step> steps_;
+  std::size_t done_ = 0;
+  std::string open_at_;
+};
+
+}  // namespace halfhard
