@@ -9,15 +9,19 @@ namespace {
 
 constexpr double kSameFace = 0.999;  // cosine between faces drilled as one, about 2.5 degrees
 
-// The outward normal of the face to draw, given which way a hole runs.
-Vec3 face_normal(const Fixture& fixture, const Vec3& direction) {
+// The axis of the box whose face the hole's own centre lies on.
+int entered_axis(const Box& box, const Drilling& drilling) {
+  const Vec3 local = box.axes.transpose() * (drilling.centre - box.centre);
+  int axis = 0;
+  (box.half - local.cwiseAbs()).cwiseAbs().minCoeff(&axis);
+  return axis;
+}
+
+// The outward normal of the face to draw.
+Vec3 face_normal(const Fixture& fixture, const Drilling& drilling) {
   if (const auto* half = std::get_if<HalfSpace>(&fixture.body.shape)) return half->facing;
-  Vec3 normal = -direction;
-  if (const auto* box = std::get_if<Box>(&fixture.body.shape)) {
-    int axis = 0;
-    (box->axes.transpose() * direction).cwiseAbs().maxCoeff(&axis);
-    normal = box->axes.col(axis);
-  }
+  Vec3 normal = -drilling.direction;
+  if (const auto* box = std::get_if<Box>(&fixture.body.shape)) normal = box->axes.col(entered_axis(*box, drilling));
   // Of the two sides the one towards the front, else upwards, else to the left.
   for (const Vec3& side : {Vec3(-Vec3::UnitY()), Vec3(Vec3::UnitZ()), Vec3(-Vec3::UnitX())})
     if (std::abs(normal.dot(side)) > 0.1) return normal.dot(side) > 0 ? normal : Vec3(-normal);
@@ -112,7 +116,7 @@ std::vector<DrilledFace> drilled_faces(const Plan& plan, double origin_within_mm
     for (size_t i = 0; i < plan.drillings.size(); ++i) {
       const Drilling& drilling = plan.drillings[i];
       if (drilling.fixture != fixture->name) continue;
-      const Vec3 normal = face_normal(*fixture, drilling.direction);
+      const Vec3 normal = face_normal(*fixture, drilling);
       auto face = std::find_if(faces.begin() + static_cast<long>(first), faces.end(),
                                [&](const DrilledFace& f) { return -f.view.look.dot(normal) > kSameFace; });
       if (face == faces.end()) {

@@ -20,6 +20,7 @@ constexpr double kFirstLevel_mm = 9;  // from the face to the first
 constexpr size_t kMostLevels = 10;    // more are in the table alone
 constexpr double kSame_mm = 0.01;     // holes in one line are dimensioned once
 constexpr double kText_mm = 2.5;
+constexpr double kLowFace_mm = 110;  // of the sheet's height for a long low face
 
 std::string hole_name(const DrilledHole& hole) { return "H" + std::to_string(hole.drilling + 1); }
 
@@ -144,21 +145,30 @@ class FaceSheet {
       table.rows.push_back({"...", "", "", "", "", "more holes: see the DXF"});
       table = fitted(table);
     }
-    const double width = std::max(width_mm(table), 92.0);
-    table_left_ = border_.right - 4 - width;
-    double y = top_;
-    table.top_left = {table_left_, y};
-    y -= height_mm(table) + 4;
+    place_words(table);
+  }
+
+  // The table and what is said beside the drawing: on its right, or below a long low face such as a joist's side.
+  void place_words(Table table) {
+    low_face_ = face_.size.x() > 5 * face_.size.y() && face_.zero == FaceZero::edges;
+    const double column = std::max(width_mm(table), 92.0);
+    table.top_left = low_face_ ? Vec2(border_.left + 4, top_ - kLowFace_mm) : Vec2(border_.right - 4 - column, top_);
+    area_ = low_face_ ? SheetBox{{border_.left + 4, top_ - kLowFace_mm + 14}, {border_.right - 4, top_}}
+                      : SheetBox{{border_.left + 4, border_.bottom + 40}, {table.top_left.x() - 6, top_}};
+    double x = table.top_left.x(), y = table.top_left.y() - height_mm(table) - 4, width = column;
+    if (low_face_) {
+      x += width_mm(table) + 8;
+      y = table.top_left.y();
+      width = border_.right - 4 - x;
+    }
     sheet_.add(table);
-    lines((plan_.unit == LengthUnit::mm ? "In mm. " : "In inches. ") + zero_words(), table_left_, y, width);
-    lines("The diameter leaves room round the pipe (and its lagging) for a sleeve or for movement.", table_left_, y,
-          width);
+    lines((plan_.unit == LengthUnit::mm ? "In mm. " : "In inches. ") + zero_words(), x, y, width);
+    lines("The diameter leaves room round the pipe (and its lagging) for a sleeve or for movement.", x, y, width);
     if (face_.fixture->joist && along_breadth()) {
       rules_ = joist_rules(face_.size.x(), face_.size.y(), plan_.unit);
-      for (const std::string& sentence : rules_.sentences) lines(sentence, table_left_, y, width);
+      for (const std::string& sentence : rules_.sentences) lines(sentence, x, y, width);
     } else if (face_.fixture->joist) {
-      lines("This hole runs along the depth of the joist: the timber rules allow no such hole.", table_left_, y, width,
-            true);
+      lines("This hole runs along the depth of the joist: the timber rules allow no such hole.", x, y, width, true);
     }
   }
 
@@ -186,7 +196,6 @@ class FaceSheet {
     up_ = places(face_, 1);
     const double levels_left = kFirstLevel_mm + kLevel_mm * static_cast<double>(up_.size()) + 3;
     const double levels_below = kFirstLevel_mm + kLevel_mm * static_cast<double>(across_.size()) + 3;
-    area_ = {{border_.left + 4, border_.bottom + 30 + 10}, {table_left_ - 6, top_}};
     const SheetBox room{area_.low + Vec2(levels_left, levels_below), area_.high - Vec2(8, 8)};
     const Vec2 size = (high_ - low_).cwiseMax(1);
     scale_ = standard_scale(size, room.size());
@@ -206,7 +215,7 @@ class FaceSheet {
       area.pen = pen;
       sheet_.add(area);
       sheet_.add(rectangle(a, b, pen));
-      placer_.reserve({a.cwiseMin(b), a.cwiseMax(b)});
+      placer_.mark({a, {b.x(), a.y()}, b, {a.x(), b.y()}, a, b});
     }
   }
 
@@ -333,7 +342,8 @@ class FaceSheet {
   std::vector<double> across_, up_;
   SheetBox area_;
   Vec2 low_ = Vec2::Zero(), high_ = Vec2::Zero(), shift_ = Vec2::Zero();
-  double top_ = 0, table_left_ = 0, scale_ = 1;
+  double top_ = 0, scale_ = 1;
+  bool low_face_ = false;
 };
 
 Sheet true_size_sheet(const Plan& plan, const DrilledFace& face, const std::string& name) {
