@@ -1,0 +1,119 @@
+#include "modeller/suggest/families.h"
+
+#include <cmath>
+
+#include "geometry/angle.h"
+#include "geometry/tolerances.h"
+
+namespace halfhard {
+namespace {
+
+// An end this far beside a line still lies on it: well within what a missed connection allows.
+constexpr double kOnLine_mm = 0.05;
+
+bool same_direction(const Vec3& a, const Vec3& b) { return angle_between(a, b).degrees() < kSameDirection_deg; }
+bool square(const Vec3& a, const Vec3& b) { return std::abs(angle_between(a, b).degrees() - 90) < kSameDirection_deg; }
+
+// Whole millimetres upwards: lengths that a person likes to measure.
+double whole(double mm) { return std::ceil(mm - 1e-9); }
+
+// Places for something that may stand anywhere from `low` to `high`: both ends, the middle, and steps between.
+std::vector<double> places(double low, double high) {
+  std::vector<double> result;
+  if (high < low) return result;
+  for (const double share : {0.0, 1.0, 0.5, 0.25, 0.75}) {
+    const double at = std::min(high, whole(low + share * (high - low)));
+    bool known = false;
+    for (const double other : result) known = known || std::abs(other - at) < 1;
+    if (!known) result.push_back(at);
+  }
+  return result;
+}
+
+}  // namespace
+
+std::vector<Points> straight_candidate(const Scene& scene) {
+  const Vec3 way = scene.end - scene.start;
+  const double along = way.dot(scene.leaves);
+  if (!same_direction(scene.leaves, scene.arrives) || along <= 0) return {};
+  if ((way - along * scene.leaves).norm() > kOnLine_mm) return {};
+  return {{scene.start, scene.end}};
+}
+
+std::vector<Points> one_bend_candidate(const Scene& scene) {
+  const Vec3 normal = scene.leaves.cross(scene.arrives);
+  const double size = normal.squaredNorm();
+  if (size < 1e-8) return {};
+  const Vec3 way = scene.end - scene.start;
+  if (std::abs(way.dot(normal)) / std::sqrt(size) > kOnLine_mm) return {};
+  const double before = way.cross(scene.arrives).dot(normal) / size;
+  const double after = scene.leaves.cross(way).dot(normal) / size;
+  if (before <= 0 || after <= 0) return {};
+  return {{scene.start, scene.start + before * scene.leaves, scene.end}};
+}
+
+std::vector<Points> offset_candidates(const Scene& scene) {
+  if (!same_direction(scene.leaves, scene.arrives)) return {};
+  const Vec3 way = scene.end - scene.start;
+  const double along = way.dot(scene.leaves);
+  const Vec3 shift = way - along * scene.leaves;
+  const double truth = shift.norm();
+  if (truth <= kOnLine_mm) return {};
+  std::vector<Points> result;
+  for (const double degrees : {45.0, 30.0, 60.0, 22.5}) {
+    const Angle angle = Angle::degrees(degrees);
+    const double advance = truth / angle.tan(), setback = scene.bend_radius_mm * angle.tan_of_half();
+    for (const double before :
+         places(scene.first_straight_mm + setback, along - advance - setback - scene.last_straight_mm)) {
+      const Vec3 first = scene.start + before * scene.leaves;
+      result.push_back({scene.start, first, first + advance * scene.leaves + shift, scene.end});
+    }
+  }
+  return result;
+}
+
+std::vector<Points> offset_and_bend_candidates(const Scene& scene) {
+  if (!square(scene.leaves, scene.arrives)) return {};
+  const Vec3 beside = scene.leaves.cross(scene.arrives).normalized();
+  const Vec3 way = scene.end - scene.start;
+  const Vec3 shift = way.dot(beside) * beside;
+  const double truth = shift.norm();
+  if (truth <= kOnLine_mm) return {};
+  const double before = way.dot(scene.leaves), after = way.dot(scene.arrives);
+  const double corner = scene.bend_radius_mm;  // setback of a 90
+  std::vector<Points> result;
+  for (const double degrees : {45.0, 30.0, 60.0}) {
+    const Angle angle = Angle::degrees(degrees);
+    const double advance = truth / angle.tan(), setback = scene.bend_radius_mm * angle.tan_of_half();
+    const double between = scene.between_mm;
+    for (const double at : places(scene.first_straight_mm + setback, before - advance - setback - between - corner)) {
+      const Vec3 first = scene.start + at * scene.leaves;
+      result.push_back({scene.start, first, first + advance * scene.leaves + shift,
+                        scene.start + before * scene.leaves + shift, scene.end});
+    }
+    for (const double at : places(corner + between + setback, after - advance - setback - scene.last_straight_mm)) {
+      const Vec3 turn_at = scene.start + before * scene.leaves;
+      const Vec3 first = turn_at + at * scene.arrives;
+      result.push_back({scene.start, turn_at, first, first + advance * scene.arrives + shift, scene.end});
+    }
+  }
+  return result;
+}
+
+std::vector<Points> three_leg_candidates(const Scene& scene) {
+  std::vector<double> beyond;
+  const double reach = 2 * (scene.end - scene.start).norm() + 4 * scene.bend_radius_mm;
+  for (double step = 0; step <= reach; step = std::max(step + 15, step * 1.3)) beyond.push_back(whole(step));
+  std::vector<Points> result;
+  for (const double before : beyond) {
+    for (const double after : beyond) {
+      const Vec3 first = scene.start + (whole(scene.first_straight_mm) + 10 + before) * scene.leaves;
+      const Vec3 second = scene.end - (whole(scene.last_straight_mm) + 10 + after) * scene.arrives;
+      if ((second - first).norm() < 1) continue;
+      result.push_back({scene.start, first, second, scene.end});
+    }
+  }
+  return result;
+}
+
+}  // namespace halfhard

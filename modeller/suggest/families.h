@@ -1,0 +1,26 @@
+// Candidate paths as points (start, intersections, end), family by family; nothing is checked here but what the family
+// itself needs. Lengths mm, site frame.
+#pragma once
+
+#include <vector>
+
+#include "modeller/suggest/scene.h"
+
+namespace halfhard {
+
+using Points = std::vector<Vec3>;
+
+std::vector<Points> straight_candidate(const Scene& scene);
+std::vector<Points> one_bend_candidate(const Scene& scene);
+// Between ends in one and the same direction, out of line.
+std::vector<Points> offset_candidates(const Scene& scene);
+// Between ends square to each other whose lines miss each other: an offset in the first or the last leg.
+std::vector<Points> offset_and_bend_candidates(const Scene& scene);
+// Three legs at whatever angles.
+std::vector<Points> three_leg_candidates(const Scene& scene);
+
+// Legs along three square directions, 90s only, for ends that fit such a set of directions; every path with that many
+// bends on a grid of coordinates beside what is in the way. Gives up quietly after a fixed amount of work.
+std::vector<Points> square_candidates(const Scene& scene, int bends);
+
+}  // namespace halfhard

@@ -1,0 +1,53 @@
+#include "modeller/suggest/steps_from_points.h"
+
+#include <cmath>
+
+#include "geometry/centreline.h"
+#include "geometry/tolerances.h"
+#include "modeller/steps/site_words.h"
+
+namespace halfhard {
+namespace {
+
+Vec3 as_word(const Vec3& direction) {
+  for (int axis = 0; axis < 3; ++axis) {
+    for (const double side : {1.0, -1.0}) {
+      const Vec3 word = side * Vec3::Unit(axis);
+      if ((direction - word).norm() < 1e-9) return word;
+    }
+  }
+  return direction;
+}
+
+bool is_word(const Vec3& direction) { return direction.cwiseAbs().maxCoeff() == 1; }
+
+// A length or angle that came out of rounding as a whole one.
+double tidy(double value) { return std::abs(value - std::round(value)) < 1e-9 ? std::round(value) : value; }
+
+}  // namespace
+
+std::vector<PathStep> steps_from_points(const std::vector<Vec3>& points) {
+  std::vector<PathStep> steps;
+  const int legs = static_cast<int>(points.size()) - 1;
+  for (int leg = 0; leg < legs; ++leg) {
+    const Vec3 way = points[leg + 1] - points[leg];
+    GoStep go;
+    go.direction = as_word(way.normalized());
+    go.by = leg + 1 == legs ? LegLength(Rest{}) : LegLength(tidy(way.norm()));
+    steps.push_back(go);
+    if (leg + 2 >= legs || !is_word(go.direction)) continue;
+    // The next leg leads aside and the one after it goes on in this direction.
+    const Vec3 aside = points[leg + 2] - points[leg + 1], on = (points[leg + 3] - points[leg + 2]).normalized();
+    const double degrees = angle_between(go.direction, aside).degrees();
+    if ((on - go.direction).norm() > 1e-9 || degrees > 89.99) continue;
+    OffsetStep offset;
+    offset.shift = words_of(aside - aside.dot(go.direction) * go.direction);
+    for (WordShift& part : offset.shift) part.by_mm = tidy(part.by_mm);
+    offset.steepness = Angle::degrees(tidy(degrees));
+    steps.push_back(offset);
+    ++leg;
+  }
+  return steps;
+}
+
+}  // namespace halfhard

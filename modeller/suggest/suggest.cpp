@@ -1,0 +1,143 @@
+#include "modeller/suggest/suggest.h"
+
+#include <algorithm>
+#include <tuple>
+
+#include "geometry/require.h"
+#include "modeller/planner/planner.h"
+#include "modeller/suggest/families.h"
+#include "modeller/suggest/scene.h"
+#include "modeller/suggest/steps_from_points.h"
+
+namespace halfhard {
+namespace {
+
+constexpr int kMostBends = 6;
+constexpr std::size_t kMostJudged = 1500;  // of one family with one number of bends, shortest first
+
+struct Candidate {
+  Points points;
+  Standing standing;
+};
+
+bool better(const Candidate& a, const Candidate& b) {
+  const auto rank = [](const Candidate& c) {
+    return std::tuple(c.standing.bends, c.standing.cut_length_mm, -c.standing.least_clearance_mm);
+  };
+  return rank(a) < rank(b);
+}
+
+// Which way each leg goes: paths that differ in lengths only are one idea.
+std::vector<int> idea_of(const Points& points) {
+  std::vector<int> idea;
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) {
+    const Vec3 way = (points[i + 1] - points[i]).normalized();
+    for (int axis = 0; axis < 3; ++axis) idea.push_back(static_cast<int>(std::lround(way[axis] * 5)));
+  }
+  return idea;
+}
+
+double rough_length(const Points& points) {
+  double sum = 0;
+  for (std::size_t i = 0; i + 1 < points.size(); ++i) sum += (points[i + 1] - points[i]).norm();
+  return sum;
+}
+
+class Shortlist {
+ public:
+  explicit Shortlist(const Scene& scene) : scene_(scene) {}
+
+  void judge_all(std::vector<Points> family) {
+    std::stable_sort(family.begin(), family.end(),
+                     [](const Points& a, const Points& b) { return rough_length(a) < rough_length(b); });
+    if (family.size() > kMostJudged) family.resize(kMostJudged);
+    for (Points& points : family) {
+      if (auto standing = judge(scene_, points)) keep({std::move(points), std::move(*standing)});
+    }
+  }
+  std::vector<Candidate> ranked() {
+    std::stable_sort(kept_.begin(), kept_.end(), better);
+    return kept_;
+  }
+  bool empty() const { return kept_.empty(); }
+  std::size_t ideas() const { return kept_.size(); }
+
+ private:
+  // The best of each idea.
+  void keep(Candidate candidate) {
+    for (Candidate& known : kept_) {
+      if (idea_of(known.points) != idea_of(candidate.points)) continue;
+      if (better(candidate, known)) known = std::move(candidate);
+      return;
+    }
+    kept_.push_back(std::move(candidate));
+  }
+
+  const Scene& scene_;
+  std::vector<Candidate> kept_;
+};
+
+JobRun& run_of(Job& job, const std::string& name) {
+  const auto found =
+      std::find_if(job.runs.begin(), job.runs.end(), [&](const JobRun& run) { return run.name == name; });
+  HALFHARD_REQUIRE(found != job.runs.end());
+  return *found;
+}
+
+// The last word: the job with the path in it, planned as any other.
+bool planner_agrees(Job& job, const std::string& name, const std::vector<PathStep>& steps) {
+  JobRun& run = run_of(job, name);
+  run.path = steps;
+  run.has_path = true;
+  const Planned planned = plan_job(job);
+  if (!planned.plan) return false;
+  for (const auto& pipe : planned.plan->runs) {
+    if (pipe->family != name) continue;
+    if (planned.plan->failure_of(*pipe)) {
+      // A finding about the whole job was there before; only what names this run speaks against the path.
+      for (const Finding& finding : planned.plan->findings) {
+        if (finding.severity == Severity::fail && finding.where == pipe->name) return false;
+      }
+    }
+  }
+  return true;
+}
+
+Shortlist shortlist(const Scene& scene) {
+  Shortlist list(scene);
+  list.judge_all(straight_candidate(scene));
+  list.judge_all(one_bend_candidate(scene));
+  list.judge_all(offset_candidates(scene));
+  list.judge_all(square_candidates(scene, 2));
+  list.judge_all(offset_and_bend_candidates(scene));
+  list.judge_all(square_candidates(scene, 3));
+  for (int bends = 4; bends <= kMostBends && list.ideas() < kMostSuggestions; ++bends) {
+    list.judge_all(square_candidates(scene, bends));
+  }
+  if (list.empty()) list.judge_all(three_leg_candidates(scene));
+  return list;
+}
+
+}  // namespace
+
+std::vector<SuggestedPath> suggest_paths(const Job& job, const std::string& run_name) {
+  Job tried = job;
+  JobRun& run = run_of(tried, run_name);
+  run.has_path = false;
+  run.path.clear();
+  const Planned planned = plan_job(tried);
+  HALFHARD_REQUIRE(planned.plan && run.to);
+  const Scene scene = scene_of(tried, *planned.plan, run);
+  std::vector<SuggestedPath> suggested;
+  for (const Candidate& candidate : shortlist(scene).ranked()) {
+    if (static_cast<int>(suggested.size()) == kMostSuggestions) break;
+    std::vector<PathStep> steps = steps_from_points(candidate.points);
+    if (!planner_agrees(tried, run_name, steps)) continue;
+    const Standing& standing = candidate.standing;
+    suggested.push_back({std::move(steps), standing.bends, standing.cut_length_mm, standing.least_clearance_mm,
+                         standing.nearest, standing.drills});
+  }
+  return suggested;
+}
+
+}  // namespace halfhard
