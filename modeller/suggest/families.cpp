@@ -22,7 +22,9 @@ std::vector<double> places(double low, double high) {
   std::vector<double> result;
   if (high < low) return result;
   for (const double share : {0.0, 1.0, 0.5, 0.25, 0.75}) {
-    const double at = std::min(high, whole(low + share * (high - low)));
+    // Whole millimetres where one fits.
+    const double up = whole(low + share * (high - low)), down = std::floor(high + 1e-9);
+    const double at = up <= high ? up : down >= low ? down : high;
     bool known = false;
     for (const double other : result) known = known || std::abs(other - at) < 1;
     if (!known) result.push_back(at);

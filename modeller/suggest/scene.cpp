@@ -49,6 +49,20 @@ void set_straights(Scene& scene, const JobRun& run, const Bender& bender, const 
   scene.last_straight_mm = std::max({0.0, to.straight_needed_mm, free_needs - to.insertion_mm - run.spare_free_mm});
 }
 
+// A hole is only suggested where the drill stands within this of square to the face (common practice, no source).
+constexpr double kDrillLean_deg = 30;
+
+bool square_enough(const CentreLine& line, const Passage& passage, const Obstacle& body) {
+  constexpr double kBeside_mm = 0.5;
+  const auto leans = [&](const Vec3& outside, const Vec3& out) {
+    const Foot foot = body.foot(outside);
+    if (foot.distance <= kOnSurface_mm) return true;
+    return angle_between(outside - foot.at, out).degrees() > kDrillLean_deg;
+  };
+  const Vec3 in_way = passage.direction, out_way = line.direction_at(passage.out_mm);
+  return !leans(passage.in - kBeside_mm * in_way, -in_way) && !leans(passage.out + kBeside_mm * out_way, out_way);
+}
+
 struct Found {
   std::optional<Separation> separation;
   bool drilled = false;
@@ -63,8 +77,9 @@ Found look(const InTheWay& other, const CentreLine& line, const TubeBody& tube, 
   Found found{distance_nearer_than(limit, compared, *other.body), false};
   if (found.separation && found.separation->distance_mm < 0 && other.may_drill) {
     const std::vector<Passage> through = passages(line, *other.body);
-    found.drilled = !through.empty() && std::all_of(through.begin(), through.end(),
-                                                    [](const Passage& passage) { return passage.in_and_out(); });
+    found.drilled = !through.empty() && std::all_of(through.begin(), through.end(), [&](const Passage& passage) {
+      return passage.in_and_out() && square_enough(line, passage, *other.body);
+    });
   }
   return found;
 }
@@ -152,7 +167,9 @@ std::optional<Standing> judge(const Scene& scene, const std::vector<Vec3>& point
     for (const InTheWay& other : scene.in_the_way) {
       const Found found = look(other, line, tube, std::max(other.required_mm, standing.least_clearance_mm));
       if (found.drilled) {
-        standing.drills.push_back(other.name);
+        const bool known =
+            std::find(standing.drills.begin(), standing.drills.end(), other.name) != standing.drills.end();
+        if (!known) standing.drills.push_back(other.name);
       } else if (found.separation) {
         // A body known by its triangles must be clear by what they may be out as well.
         const double sure = found.separation->distance_mm - found.separation->uncertainty_mm;

@@ -1,6 +1,7 @@
 #include "modeller/suggest/suggest.h"
 
 #include <algorithm>
+#include <cmath>
 #include <tuple>
 
 #include "geometry/require.h"
@@ -32,7 +33,7 @@ std::vector<int> idea_of(const Points& points) {
   std::vector<int> idea;
   for (std::size_t i = 0; i + 1 < points.size(); ++i) {
     const Vec3 way = (points[i + 1] - points[i]).normalized();
-    for (int axis = 0; axis < 3; ++axis) idea.push_back(static_cast<int>(std::lround(way[axis] * 5)));
+    for (int axis = 0; axis < 3; ++axis) idea.push_back(static_cast<int>(std::lround(way[axis] * 5.3)));
   }
   return idea;
 }
