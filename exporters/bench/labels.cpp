@@ -18,7 +18,7 @@ bool overlap(const Area2& a, const Area2& b) {
   return a.low.x() < b.high.x() && b.low.x() < a.high.x() && a.low.y() < b.high.y() && b.low.y() < a.high.y();
 }
 
-// How much of a segment lies in the area, by clipping (Liang and Barsky's way); mm.
+// How much of a segment lies in the area, by clipping its parameter; mm.
 double length_inside(const Vec2& from, const Vec2& to, const Area2& area) {
   double enter = 0, leave = 1;
   const Vec2 way = to - from;
