@@ -102,6 +102,50 @@ std::vector<Points> offset_and_bend_candidates(const Scene& scene) {
   return result;
 }
 
+namespace {
+
+// One way of splitting the shift: `jog` by two 90s at `low` along the line, `shift` by an offset of this angle.
+void add_dog_legs(const Scene& scene, const Vec3& jog, const Vec3& shift, Angle angle, std::vector<Points>& result) {
+  const double along = (scene.end - scene.start).dot(scene.leaves), corner = scene.bend_radius_mm;
+  const double advance = shift.norm() / angle.tan(), setback = scene.bend_radius_mm * angle.tan_of_half();
+  const double apart = setback + scene.between_mm + corner;
+  const auto at = [&](double up, const Vec3& beside) -> Vec3 { return scene.start + up * scene.leaves + beside; };
+  const Vec3 none = Vec3::Zero(), both = jog + shift;
+  // The dog-leg first.
+  for (const double low :
+       places(scene.first_straight_mm + corner, along - scene.last_straight_mm - setback - advance - apart)) {
+    for (const double high : places(low + apart, along - scene.last_straight_mm - setback - advance)) {
+      result.push_back({scene.start, at(low, none), at(low, jog), at(high, jog), at(high + advance, both), scene.end});
+    }
+  }
+  // The offset first.
+  for (const double low :
+       places(scene.first_straight_mm + setback, along - scene.last_straight_mm - corner - advance - apart)) {
+    for (const double high : places(low + advance + apart, along - scene.last_straight_mm - corner)) {
+      result.push_back(
+          {scene.start, at(low, none), at(low + advance, shift), at(high, shift), at(high, both), scene.end});
+    }
+  }
+}
+
+}  // namespace
+
+std::vector<Points> offset_and_dog_leg_candidates(const Scene& scene) {
+  if (!same_direction(scene.leaves, scene.arrives)) return {};
+  const Vec3 way = scene.end - scene.start, shift = way - way.dot(scene.leaves) * scene.leaves;
+  std::vector<Points> result;
+  for (int axis = 0; axis < 3; ++axis) {
+    const Vec3 jog = shift[axis] * Vec3::Unit(axis);
+    // Only for parts square to the line, as they are where it runs along a site direction.
+    if (std::abs(jog.dot(scene.leaves)) > kOnLine_mm || (shift - jog).norm() <= kOnLine_mm) continue;
+    if (jog.norm() < 2 * scene.bend_radius_mm + scene.between_mm) continue;
+    for (const double degrees : {45.0, 30.0, 60.0}) {
+      add_dog_legs(scene, jog, shift - jog, Angle::degrees(degrees), result);
+    }
+  }
+  return result;
+}
+
 std::vector<Points> three_leg_candidates(const Scene& scene) {
   std::vector<double> beyond;
   const double reach = 2 * (scene.end - scene.start).norm() + 4 * scene.bend_radius_mm;

@@ -16,6 +16,9 @@ std::vector<Points> one_bend_candidate(const Scene& scene);
 std::vector<Points> offset_candidates(const Scene& scene);
 // Between ends square to each other whose lines miss each other: an offset in the first or the last leg.
 std::vector<Points> offset_and_bend_candidates(const Scene& scene);
+// Between ends in one and the same direction: the larger or the smaller part of the shift by two 90s, the other part by an
+// offset below or above them.
+std::vector<Points> offset_and_dog_leg_candidates(const Scene& scene);
 // Three legs at whatever angles.
 std::vector<Points> three_leg_candidates(const Scene& scene);
 

@@ -112,6 +112,7 @@ Shortlist shortlist(const Scene& scene) {
   list.judge_all(square_candidates(scene, 2));
   list.judge_all(offset_and_bend_candidates(scene));
   list.judge_all(square_candidates(scene, 3));
+  list.judge_all(offset_and_dog_leg_candidates(scene));
   for (int bends = 4; bends <= kMostBends && list.ideas() < kMostSuggestions; ++bends) {
     list.judge_all(square_candidates(scene, bends));
   }

@@ -2,7 +2,7 @@
 //
 // Candidates come from families that a plumber would try: straight; one bend; an offset between ends in one direction;
 // legs along three square directions with 90s, laid beside fixtures and other pipes at their clearances; an offset of 45,
-// 30 or 60 in a leg of an L; and, where the ends are askew or nothing else does, three legs at whatever angles.
+// 30 or 60 in a leg of an L or beside a dog-leg of two 90s; and, where the ends are askew or nothing else does, three legs at whatever angles.
 // Each is held to the bender and to every clearance by the same code as a run in the job, at last by the planner itself:
 // what is suggested, put into the job, gives no failing finding. Ranked by fewest bends, then shortest cut length, then
 // greatest least clearance. Not every possible path is tried, so none found does not prove that there is none.
