@@ -1,10 +1,14 @@
 #include "modeller/make/papers.h"
 
+#include <algorithm>
 #include <map>
 
 #include "exporters/arrangement/arrangement.h"
 #include "exporters/bench/bench_cards.h"
 #include "exporters/bench/bend_table.h"
+#include "exporters/bench/flat_stretch.h"
+#include "exporters/bench/marking_sheet.h"
+#include "exporters/bench/templates.h"
 #include "exporters/dxf/dxf.h"
 #include "exporters/pdf/pdf.h"
 #include "exporters/report/report.h"
@@ -28,12 +32,23 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   papers.push_back({name + "-bend-table.json", [&] { return bend_table_json(plan, run); }});
   if (leads_its_pieces(plan, run)) {
     add_pdf(papers, name + "-bench-cards", run.name, [&] { return bench_cards(plan, run); });
+    const size_t stretches = flat_stretches(run).size();
+    if (stretches > 0) {
+      add_pdf(papers, name + "-template-A4", run.name, [&] { return template_tiles(plan, run, kA4Upright); });
+    }
+    for (size_t i = 0; i < stretches; ++i) {
+      papers.push_back({name + "-template-" + std::to_string(i + 1) + ".dxf",
+                        [&plan, &run, i] { return dxf(template_sheets(plan, run)[i]); }});
+    }
   }
 }
 
 void add_job_papers(std::vector<Paper>& papers, const Plan& plan) {
   papers.push_back({"report.json", [&] { return report(plan); }});
   papers.push_back({"job.step", [&] { return step_of_job(plan); }});
+  const bool bent =
+      std::any_of(plan.runs.begin(), plan.runs.end(), [](const auto& run) { return !run->bends.empty(); });
+  if (bent) add_pdf(papers, "marking-sheet", plan.title, [&] { return marking_sheets(plan); });
   if (!plan.runs.empty()) add_pdf(papers, "arrangement", plan.title, [&] { return arrangement_sheets(plan); });
 }
 
