@@ -25,13 +25,11 @@ std::optional<std::pair<std::string, std::string>> split_set(const std::string& 
   return std::pair(text.substr(0, equals), text.substr(equals + 1));
 }
 
-JobReading read_job_file(const std::filesystem::path& path, ReadOptions options) {
-  options.file = path.string();
-  options.job_folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+std::optional<std::string> read_text_file(const std::filesystem::path& path, const std::string& allowed,
+                                          std::vector<JobProblem>& problems) {
   const auto trouble = [&](const char* what) {
-    JobReading reading;
-    reading.problems.push_back({options.file, 0, 0, "", what, "a job file that can be read", "", 3});
-    return reading;
+    problems.push_back({path.string(), 0, 0, "", what, allowed, "", 3});
+    return std::nullopt;
   };
   std::error_code error;
   const auto status = std::filesystem::status(path, error);
@@ -41,7 +39,15 @@ JobReading read_job_file(const std::filesystem::path& path, ReadOptions options)
   if (!file) return trouble("a file that may not be read");
   std::string text{std::istreambuf_iterator<char>(file), {}};
   if (file.bad()) return trouble("a file that breaks off while it is read");
-  return read_job(std::move(text), options);
+  return text;
+}
+
+JobReading read_job_file(const std::filesystem::path& path, ReadOptions options) {
+  options.file = path.string();
+  options.job_folder = path.has_parent_path() ? path.parent_path() : std::filesystem::path(".");
+  JobReading reading;
+  auto text = read_text_file(path, "a job file that can be read", reading.problems);
+  return text ? read_job(*std::move(text), options) : reading;
 }
 
 }  // namespace halfhard

@@ -92,6 +92,12 @@ std::string JobProblem::shown() const {
   return text + message();
 }
 
+void in_order_of_the_file(std::vector<JobProblem>& problems) {
+  std::ranges::stable_sort(problems, [](const JobProblem& a, const JobProblem& b) {
+    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
+  });
+}
+
 int exit_status_of(const std::vector<JobProblem>& problems) {
   int status = 0;
   for (const JobProblem& problem : problems) status = std::max(status, problem.exit_status);
@@ -128,6 +134,15 @@ std::string in_quotes(std::string_view text) {
     kept = text.substr(0, end);
   }
   return "\"" + printable(kept) + (kept.size() < text.size() ? "..." : "") + "\"";
+}
+
+std::string in_quotes_json(std::string_view text) {
+  std::string literal = "\"";
+  for (const char c : text) {
+    if (c == '"' || c == '\\') literal += '\\';
+    literal += printable(std::string_view(&c, 1));
+  }
+  return literal + "\"";
 }
 
 std::string names_in_quotes(std::span<const std::string_view> names, std::size_t most) { return list_of(names, most); }

@@ -27,6 +27,8 @@ struct JobProblem {
   friend bool operator==(const JobProblem&, const JobProblem&) = default;
 };
 
+// By line and column; those of one place keep their order.
+void in_order_of_the_file(std::vector<JobProblem>& problems);
 // The highest exit status among them; 0 for none.
 int exit_status_of(const std::vector<JobProblem>& problems);
 
@@ -39,6 +41,8 @@ std::string nearest_name(std::string_view typed, std::span<const std::string> na
 std::string in_quotes(std::string_view text);
 // The same without quotes.
 std::string printable(std::string_view text);
+// A JSON string literal that reads back as the same text; whole, never cut.
+std::string in_quotes_json(std::string_view text);
 // "a", "b", "c"; the list is cut after `most` names.
 std::string names_in_quotes(std::span<const std::string_view> names, std::size_t most = 20);
 std::string names_in_quotes(std::span<const std::string> names, std::size_t most = 20);

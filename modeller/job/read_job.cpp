@@ -39,12 +39,6 @@ LengthUnit unit_of(JsonValue root) {
   return inch ? LengthUnit::inch : LengthUnit::mm;
 }
 
-void in_order_of_the_file(std::vector<JobProblem>& problems) {
-  std::ranges::stable_sort(problems, [](const JobProblem& a, const JobProblem& b) {
-    return std::pair(a.line, a.column) < std::pair(b.line, b.column);
-  });
-}
-
 }  // namespace
 
 struct JobSource::Kept {

@@ -50,6 +50,10 @@ JobReading read_job(std::string text, const ReadOptions& options);
 // The file's folder becomes the job's folder. A file that cannot be read is a problem of exit status 3.
 JobReading read_job_file(const std::filesystem::path& path, ReadOptions options);
 
+// The whole of a file, or nothing and a problem of exit status 3; `allowed` says what was looked for.
+std::optional<std::string> read_text_file(const std::filesystem::path& path, const std::string& allowed,
+                                          std::vector<JobProblem>& problems);
+
 // "name=value" of a --set; nothing where there is no name or no =.
 std::optional<std::pair<std::string, std::string>> split_set(const std::string& text);
 
