@@ -80,8 +80,13 @@ Pen pen_of_entity(const Entity& entity) {
 std::vector<Entity> on_page(const Entity& entity, const Rect& page) {
   std::vector<Entity> out;
   if (const auto* text = std::get_if<Text>(&entity)) {
+    // A text that straddles two pages stands whole on the one that holds its middle, moved in as far as need be.
     const TextBox box = box_of(*text);
-    if (page.holds(box.corners[0]) && page.holds(box.corners[2])) out.emplace_back(*text);
+    if (!page.holds((box.corners[0] + box.corners[2]) / 2)) return out;
+    Text inside = *text;
+    inside.at +=
+        (page.low - box.corners[0]).cwiseMax(Vec2::Zero()) + (page.high - box.corners[2]).cwiseMin(Vec2::Zero());
+    out.emplace_back(std::move(inside));
     return out;
   }
   const std::vector<Vec2> points = points_of(entity);

@@ -2,6 +2,8 @@
 
 #include <gtest/gtest.h>
 
+#include <set>
+
 #include "exporters/bench/flat_stretch.h"
 #include "exporters/bench/template_drawing.h"
 #include "exporters/pdf/pdf.h"
@@ -171,6 +173,24 @@ TEST(Templates, TheNextPieceOfABankIsDrawnWhereItLies) {
       spacing += length_of(points_of(entity));
   }
   EXPECT_NEAR(spacing, plan.runs[1]->cut_length_mm, 0.02);
+}
+
+TEST(Templates, NoLabelIsLostBetweenTwoPages) {
+  SCOPED_TRACE(::testing::Message() << "seed " << kSeed);
+  std::mt19937 engine(kSeed);
+  const auto labels = [](const std::vector<Sheet>& sheets) {
+    std::set<std::string> found;
+    for (const Sheet& sheet : sheets)
+      for (const Entity& entity : sheet.entities) {
+        const Text* text = std::get_if<Text>(&entity);
+        if (text != nullptr && text->clears_ground) found.insert(text->content);
+      }
+    return found;
+  };
+  for (int i = 0; i < 30; ++i) {
+    const Plan plan = support::plan_of({support::run_through("pipe", support::random_points(engine, 4))});
+    EXPECT_EQ(labels(template_tiles(plan, *plan.runs[0], kA4Upright)), labels(template_sheets(plan, *plan.runs[0])));
+  }
 }
 
 TEST(Templates, AnEndlessRunIsNotTiled) {
