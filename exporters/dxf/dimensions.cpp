@@ -15,9 +15,8 @@ constexpr double kMmPerInch = 25.4;
 int type_code(DimensionKind kind) {
   switch (kind) {
     case DimensionKind::linear:
-      return 0;
     case DimensionKind::aligned:
-      return 1;
+      return 0;
     case DimensionKind::diameter:
       return 3;
     case DimensionKind::radius:
@@ -43,6 +42,12 @@ Vec2 definition_point(const Dimension& d) {
       break;
   }
   return d.first;
+}
+
+double line_angle_deg(const Dimension& d) {
+  if (d.kind == DimensionKind::linear) return d.direction_deg;
+  const Vec2 along = d.second - d.first;
+  return std::atan2(along.y(), along.x()) * 180 / std::numbers::pi;
 }
 
 std::string style_name(double factor) { return factor == 1 ? "HALFHARD" : "HALFHARD_" + short_number(factor, 6); }
@@ -81,10 +86,9 @@ void dxf_dimension(Tags& out, Handles& handles, const std::string& owner, const 
   out(1, dxf_text(d.text))(3, styles.name_by_factor.at(length_factor(d, sheet)));
   switch (d.kind) {
     case DimensionKind::aligned:
-      out(100, "AcDbAlignedDimension").point(13, d.first * s).point(14, d.second * s);
-      break;
     case DimensionKind::linear:
-      out(100, "AcDbAlignedDimension").point(13, d.first * s).point(14, d.second * s)(50, d.direction_deg);
+      // Aligned ones too as turned ones: some readers measure an aligned dimension along x.
+      out(100, "AcDbAlignedDimension").point(13, d.first * s).point(14, d.second * s)(50, line_angle_deg(d));
       out(100, "AcDbRotatedDimension");
       break;
     case DimensionKind::angular: {

@@ -130,7 +130,7 @@ Tags dxf_header(const Sheet& sheet, const std::string& handle_seed) {
   const Vec2 corner = Vec2(sheet.size.width_mm, sheet.size.height_mm) * sheet.scale;
   const bool inches = sheet.unit == LengthUnit::inch;
   out(0, "SECTION")(2, "HEADER");
-  out(9, "$ACADVER")(1, "AC1024")(9, "$DWGCODEPAGE")(3, "UTF-8");
+  out(9, "$ACADVER")(1, "AC1024")(9, "$DWGCODEPAGE")(3, "ANSI_1252");
   out(9, "$INSBASE").point(10, {0, 0})(9, "$EXTMIN").point(10, {0, 0})(9, "$EXTMAX").point(10, corner);
   out(9, "$LIMMIN").flat_point(10, {0, 0})(9, "$LIMMAX").flat_point(10, corner);
   out(9, "$LTSCALE")(40, sheet.scale)(9, "$TEXTSTYLE")(7, "HALFHARD")(9, "$CLAYER")(8, "0");

@@ -30,17 +30,6 @@ bool apart(const TextBox& box, const std::vector<Vec2>& other, const Vec2& axis,
   return a.high - slack <= b.low || b.high - slack <= a.low;
 }
 
-bool overlap(const TextBox& box, const std::vector<Vec2>& other, double slack) {
-  std::vector<Vec2> axes;
-  const auto add_axis = [&axes](const Vec2& edge) {
-    if (edge.norm() > 1e-12) axes.push_back(Vec2(-edge.y(), edge.x()) / edge.norm());
-  };
-  add_axis(box.corners[1] - box.corners[0]);
-  add_axis(box.corners[3] - box.corners[0]);
-  for (std::size_t i = 0; i + 1 < other.size(); ++i) add_axis(other[i + 1] - other[i]);
-  return std::none_of(axes.begin(), axes.end(), [&](const Vec2& axis) { return apart(box, other, axis, slack); });
-}
-
 Vec2 middle(const TextBox& box) { return (box.corners[0] + box.corners[2]) / 2; }
 
 struct Segment {
@@ -54,6 +43,17 @@ void add_segments(std::vector<Segment>& out, const std::vector<Vec2>& points, bo
 }
 
 }  // namespace
+
+bool overlap(const TextBox& box, const std::vector<Vec2>& other, double slack_mm) {
+  std::vector<Vec2> axes;
+  const auto add_axis = [&axes](const Vec2& edge) {
+    if (edge.norm() > 1e-12) axes.push_back(Vec2(-edge.y(), edge.x()) / edge.norm());
+  };
+  add_axis(box.corners[1] - box.corners[0]);
+  add_axis(box.corners[3] - box.corners[0]);
+  for (std::size_t i = 0; i + 1 < other.size(); ++i) add_axis(other[i + 1] - other[i]);
+  return std::none_of(axes.begin(), axes.end(), [&](const Vec2& axis) { return apart(box, other, axis, slack_mm); });
+}
 
 std::vector<TextBox> text_boxes(const Sheet& sheet) {
   std::vector<TextBox> boxes;

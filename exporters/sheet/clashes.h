@@ -8,6 +8,9 @@
 
 namespace halfhard {
 
+// Whether a text's box and a convex shape (two points: a line) overlap by more than `slack_mm`; below 0: or come nearer.
+bool overlap(const TextBox& box, const std::vector<Vec2>& convex, double slack_mm);
+
 std::vector<TextBox> text_boxes(const Sheet& sheet);
 
 struct Clash {
