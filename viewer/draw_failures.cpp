@@ -54,8 +54,6 @@ bool about(const Finding& finding, const Run& run) {
   return finding.where == run.name || (!run.family.empty() && finding.where == run.family);
 }
 
-std::string sign_text(const Finding& finding) { return finding.where + ": " + finding.message; }
-
 std::string shortened(const std::string& text) {
   constexpr size_t kMost = 58;
   if (text.size() <= kMost) return text;
@@ -117,7 +115,7 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
       if (failing) all.bands.push_back(bands(*run, stretch));
       const bool whole = stretch.to_mm - stretch.from_mm >= run->line.length_mm() - 1e-6;
       if (failing || !whole)
-        all.labels.push_back({failing ? LabelKind::failing : LabelKind::warning, shortened(sign_text(finding)),
+        all.labels.push_back({failing ? LabelKind::failing : LabelKind::warning, shortened(finding.message),
                               run->line.point_at((stretch.from_mm + stretch.to_mm) / 2)});
     }
   }

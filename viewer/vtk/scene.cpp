@@ -88,6 +88,8 @@ Scene::Scene(const Theme& theme)
 
 Scene::~Scene() = default;
 
+vtkRenderer* Scene::renderer() { return renderer_; }
+
 std::vector<vtkSmartPointer<vtkActor>> Scene::build(const Part& part) const {
   std::vector<vtkSmartPointer<vtkActor>> actors;
   for (const Layer& layer : part.layers) {

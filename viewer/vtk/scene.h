@@ -38,7 +38,7 @@ class Scene {
   const Drawn& drawn() const { return drawn_; }
   const std::optional<Section>& section() const { return section_; }
   const ViewFrame& frame() const { return frame_; }
-  vtkRenderer* renderer() { return renderer_; }
+  vtkRenderer* renderer();
   // Brings camera, clipping range and labels up to the frame and size of the picture; call before each render.
   void prepare(int width, int height);
 

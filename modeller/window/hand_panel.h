@@ -1,0 +1,50 @@
+// The value under my hand: every field of the chosen part, with units and expressions as they are written. What is typed
+// is tried at once; what cannot be used is said beside the field and nothing else changes.
+#pragma once
+
+#include <QtWidgets>
+#include <functional>
+#include <map>
+#include <string>
+
+#include "modeller/job/json_tree.h"
+
+namespace halfhard {
+
+class HandPanel : public QScrollArea {
+ public:
+  explicit HandPanel(QWidget* parent);
+
+  // Takes up JSON at a pointer. Returns why it cannot, or "".
+  std::function<std::string(const std::string& pointer, const std::string& json)> on_change;
+  std::function<void()> on_leave;  // the field was left
+  std::function<void(const std::string& group, const std::string& key, const std::string& json)> on_add;
+  std::function<void(const std::string& pointer)> on_remove;
+  std::function<QStringList(const std::string& key)> suggestions;
+
+  // Shows the part at `pointer`; keeps fields, focus and what is being typed where only values changed.
+  void show(const JsonTree& tree, const std::string& pointer);
+  const std::string& pointer() const { return pointer_; }
+  // The field that stands at a pointer, or nullptr; for tests and for flying to a problem.
+  QLineEdit* field(const std::string& pointer) const;
+
+ private:
+  struct Field {
+    QLineEdit* edit = nullptr;
+    QCheckBox* tick = nullptr;
+    QLabel* trouble = nullptr;
+    bool text = false;
+  };
+  void build(const JsonTree& tree);
+  void add_rows(QFormLayout& form, const JsonValue& value, const std::string& key, int depth);
+  void add_leaf(QFormLayout& form, const JsonValue& value, const std::string& key, const QString& label);
+  void add_place(QFormLayout& form, const JsonValue& value, const std::string& key);
+  QLineEdit* make_edit(const JsonValue& value, const std::string& key, QLabel* trouble);
+  void add_buttons(QVBoxLayout& column, const JsonValue& part);
+  std::string shape_of(const JsonTree& tree) const;
+
+  std::string pointer_, shape_;
+  std::map<std::string, Field> fields_;
+};
+
+}  // namespace halfhard

@@ -1,0 +1,30 @@
+// What do I have: the job as a list, made from its text: site (connections, fixtures), pipes with their path, tubes,
+// benders, values. Each line carries the JSON pointer of its part.
+#pragma once
+
+#include <QtWidgets>
+#include <functional>
+#include <string>
+
+#include "modeller/job/json_tree.h"
+
+namespace halfhard {
+
+class ItemList : public QTreeWidget {
+ public:
+  explicit ItemList(QWidget* parent);
+
+  std::function<void(const std::string& pointer)> on_choose;
+
+  // Keeps the choice and what is folded, as far as they are still there.
+  void show(const JsonTree& tree);
+  void choose(const std::string& pointer);  // does not call on_choose
+  std::string chosen() const;
+
+ private:
+  QTreeWidgetItem* add(QTreeWidgetItem* parent, const QString& text, const std::string& pointer);
+  void add_runs(const JsonValue& runs);
+  bool quiet_ = false;
+};
+
+}  // namespace halfhard

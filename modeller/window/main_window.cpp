@@ -1,0 +1,365 @@
+#include "modeller/window/main_window.h"
+
+#include <algorithm>
+#include <cmath>
+
+#include "geometry/shown.h"
+#include "modeller/window/document/json_patch.h"
+#include "modeller/window/look.h"
+#include "viewer/draw_bending.h"
+
+namespace halfhard {
+namespace {
+
+QString text(const std::string& words) { return QString::fromStdString(words); }
+
+QWidget* titled(const QString& title, QWidget* inside) {
+  auto* box = new QWidget;
+  auto* column = new QVBoxLayout(box);
+  column->setContentsMargins(6, 4, 4, 4);
+  column->setSpacing(3);
+  column->addWidget(new QLabel("<b>" + title + "</b>"));
+  column->addWidget(inside, 1);
+  return box;
+}
+
+constexpr int kSliderParts = 100;  // of the slider for each bend
+
+}  // namespace
+
+MainWindow::MainWindow(Document document, CommandLine line, bool dark)
+    : document_(std::move(document)), line_(std::move(line)), dark_(dark) {
+  resize(1280, 720);
+  build_panels();
+  build_menus();
+  connect_panels();
+  set_dark(dark);
+  autosave_.setSingleShot(true);
+  autosave_.setInterval(300);
+  connect(&autosave_, &QTimer::timeout, this, [this] { document_.autosave(); });
+  disk_.setInterval(1500);
+  connect(&disk_, &QTimer::timeout, this, [this] { look_at_disk(); });
+  disk_.start();
+  refresh();
+  if (!document_.tree().at("/runs/0")) return;
+  choose("/runs/0");
+}
+
+void MainWindow::build_panels() {
+  items_ = new ItemList(this);
+  view_ = new ViewPanel(this);
+  hand_ = new HandPanel(this);
+  findings_ = new FindingsPanel(this);
+  bends_ = new BendTablePanel(this);
+  bending_ = new QSlider(Qt::Horizontal);
+  bending_->setToolTip("Bends the chosen pipe step by step; the left end shows the job");
+  bending_->setAccessibleName("Bending step by step");
+  bending_words_ = new QLabel("Bending, step by step: slide to bend the chosen pipe");
+  bending_words_->setWordWrap(true);
+  auto* middle = new QWidget;
+  auto* column = new QVBoxLayout(middle);
+  column->setContentsMargins(0, 0, 0, 0);
+  column->setSpacing(2);
+  auto* across = new QSplitter(Qt::Vertical);
+  auto* below = new QWidget;
+  auto* below_column = new QVBoxLayout(below);
+  below_column->setContentsMargins(0, 0, 0, 0);
+  below_column->setSpacing(2);
+  below_column->addWidget(bending_words_);
+  below_column->addWidget(bending_);
+  below_column->addWidget(bends_, 1);
+  across->addWidget(view_);
+  across->addWidget(below);
+  across->setStretchFactor(0, 3);
+  across->setSizes({430, 210});
+  column->addWidget(across);
+  auto* right = new QSplitter(Qt::Vertical);
+  right->addWidget(titled("The value under the hand", hand_));
+  right->addWidget(findings_);
+  right->setSizes({360, 240});
+  auto* all = new QSplitter;
+  all->addWidget(titled("What there is", items_));
+  all->addWidget(middle);
+  all->addWidget(right);
+  all->setSizes({215, 735, 330});
+  all->setStretchFactor(1, 1);
+  setCentralWidget(all);
+  statusBar();
+}
+
+void MainWindow::connect_panels() {
+  items_->on_choose = [this](const std::string& pointer) { choose(pointer); };
+  hand_->on_change = [this](const std::string& pointer, const std::string& json) { return try_change(pointer, json); };
+  hand_->on_leave = [this] { document_.end_step(); };
+  hand_->on_add = [this](const std::string& group, const std::string& key, const std::string& json) {
+    change(with_member(document_.tree(), group, key, json), "add " + key);
+  };
+  hand_->on_remove = [this](const std::string& pointer) {
+    choose("");
+    change(without(document_.tree(), pointer), "take out");
+  };
+  hand_->suggestions = [this](const std::string& key) {
+    QStringList words;
+    const auto keys = [&](const char* pointer) {
+      const JsonValue group = document_.tree().at(pointer);
+      if (!group) return;
+      for (JsonValue part = group.first(); part; part = part.next())
+        words << QString::fromStdString(std::string(part.key()));
+    };
+    if (key == "tube" || key == "calibrated_with") keys("/tubes");
+    if (key == "bender") keys("/benders");
+    if (key == "from" || key == "to") keys("/connections");
+    if (key == "go" || key == "towards" || key == "facing" || key == "about")
+      words << "right"
+            << "left"
+            << "back"
+            << "front"
+            << "up"
+            << "down";
+    return words;
+  };
+  findings_->on_choose = [this](int index) { fly_to_finding(index); };
+  bends_->on_choose = [this](int bend) {
+    bend_ = bend;
+    redraw();
+  };
+  view_->on_pick = [this](const Picked& at) { picked(at); };
+  view_->on_measured = [this](const std::string& words) { statusBar()->showMessage(text(words)); };
+  view_->words_for = [](const Picked& at) {
+    return at.name + (at.kind == PartKind::run ? ", " + shown_length(at.along_mm, LengthUnit::mm) + " along" : "");
+  };
+  connect(bending_, &QSlider::valueChanged, this, [this](int value) {
+    if (value == 0)
+      show_bending(0, 0);
+    else
+      show_bending(1 + (value - 1) / kSliderParts, ((value - 1) % kSliderParts) / (kSliderParts - 1.0));
+  });
+}
+
+std::string MainWindow::chosen_name() const {
+  const JsonValue part = document_.tree().at(chosen_);
+  if (!part) return "";
+  for (JsonValue at = part; at; at = at.parent()) {
+    const JsonValue parent = at.parent();
+    if (!parent) break;
+    if (parent.key() == "connections" && parent.kind() == JsonKind::group) return std::string(at.key());
+    if ((parent.key() == "runs" || parent.key() == "fixtures") && at.kind() == JsonKind::group)
+      if (const JsonValue name = at.find("name"); name && name.kind() == JsonKind::text)
+        return std::string(name.text());
+  }
+  return "";
+}
+
+const Run* MainWindow::chosen_run() const {
+  if (!document_.plan()) return nullptr;
+  const std::string name = chosen_name();
+  for (const auto& run : document_.plan()->runs)
+    if (run->name == name || run->family == name) return run.get();
+  return nullptr;
+}
+
+void MainWindow::choose(const std::string& pointer, int bend) {
+  document_.end_step();
+  chosen_ = pointer;
+  bend_ = bend;
+  items_->choose(pointer);
+  hand_->show(document_.tree(), pointer);
+  const Run* run = chosen_run();
+  {
+    const QSignalBlocker quiet(bending_);
+    bending_->setRange(0, run ? static_cast<int>(run->bends.size()) * kSliderParts : 0);
+    bending_->setValue(0);
+    bending_->setEnabled(run && !run->bends.empty());
+  }
+  if (document_.plan()) bends_->show(*document_.plan(), run);
+  bends_->choose(bend);
+  show_bending(0, 0);
+}
+
+void MainWindow::redraw() {
+  if (!document_.plan() || step_ > 0) return;
+  DrawOptions options;
+  options.chosen = chosen_name();
+  options.chosen_bend = bend_;
+  options.caption = false;  // the panels say it
+  view_->show(drawer_.draw(*document_.plan(), options));
+}
+
+void MainWindow::show_bending(int step, double part) {
+  const Run* run = chosen_run();
+  const bool entering = step_ == 0 && step > 0, leaving = step_ > 0 && step == 0;
+  step_ = run && step <= static_cast<int>(run->bends.size()) ? step : 0;
+  if (step_ == 0) {
+    bending_words_->setText("Bending, step by step: slide to bend the chosen pipe");
+    redraw();
+    if (leaving) view_->look(NamedView::isometric);
+    return;
+  }
+  DrawnBending drawn = draw_bending(*run, {step_, part});
+  bending_words_->setText(text(drawn.words + (drawn.trouble.empty() ? "" : ". \u26A0 " + drawn.trouble)));
+  bends_->choose(run->bends_as_made()[step_ - 1]->number);
+  view_->show(std::move(drawn.drawn));
+  if (entering) view_->look(NamedView::isometric);
+}
+
+void MainWindow::refresh() {
+  setWindowTitle(text(document_.shown_name()) + (document_.modified() ? " (not saved)" : "") + " - Halfhard");
+  items_->show(document_.tree());
+  if (document_.tree().root()) hand_->show(document_.tree(), chosen_);
+  if (document_.plan()) {
+    findings_->show(*document_.plan());
+    bends_->show(*document_.plan(), chosen_run());
+  }
+  findings_->show_problems(document_.problems());
+  undo_->setEnabled(document_.can_undo());
+  redo_->setEnabled(document_.can_redo());
+  undo_->setText(document_.can_undo() ? "&Undo: " + text(document_.undo_what()) : "&Undo");
+  redo_->setText(document_.can_redo() ? "&Redo: " + text(document_.redo_what()) : "&Redo");
+  step_ = 0;
+  redraw();
+  autosave_.start();
+}
+
+std::string MainWindow::try_change(const std::string& pointer, const std::string& json) {
+  const auto changed = with_value(document_.tree(), pointer, json);
+  if (!changed) return "this place is no longer in the job";
+  const std::vector<JobProblem> problems = document_.problems_of(*changed);
+  if (!problems.empty()) return problems.front().message();
+  document_.change(*changed, "change " + pointer.substr(pointer.rfind('/') + 1), pointer);
+  refresh();
+  return "";
+}
+
+void MainWindow::change(const std::optional<std::string>& changed, const std::string& what) {
+  if (!changed) return;
+  const std::vector<JobProblem> problems = document_.problems_of(*changed);
+  if (!problems.empty()) {
+    statusBar()->showMessage(text("Not done: " + problems.front().message()));
+    return;
+  }
+  document_.change(*changed, what, "");
+  refresh();
+}
+
+void MainWindow::undo() {
+  document_.undo();
+  refresh();
+}
+
+void MainWindow::redo() {
+  document_.redo();
+  refresh();
+}
+
+bool MainWindow::save() {
+  std::string trouble;
+  if (document_.file().empty()) {
+    const QString file = QFileDialog::getSaveFileName(this, "Save the job", "new-job.json", "Jobs (*.json)");
+    if (file.isEmpty()) return false;
+    trouble = document_.save_as(file.toStdString());
+  } else {
+    trouble = document_.save();
+  }
+  if (!trouble.empty()) QMessageBox::warning(this, "Not saved", text(trouble));
+  refresh();
+  return trouble.empty();
+}
+
+void MainWindow::take_up(const std::string& left) {
+  document_.change(left, "take up what was not saved", "");
+  refresh();
+}
+
+void MainWindow::look_at_disk() {
+  if (asking_ || !document_.changed_on_disk()) return;
+  asking_ = true;
+  const auto answer = QMessageBox::question(this, "The file was changed",
+                                            "Another program changed the job's file. Take "
+                                            "up what it holds now? Undo brings your own back.");
+  if (answer == QMessageBox::Yes)
+    document_.take_from_disk();
+  else
+    document_.keep_own();
+  asking_ = false;
+  refresh();
+}
+
+bool MainWindow::may_leave() {
+  if (!document_.modified()) return true;
+  const auto answer =
+      QMessageBox::question(this, "Not saved", "Save what was changed in " + text(document_.shown_name()) + "?",
+                            QMessageBox::Save | QMessageBox::Discard | QMessageBox::Cancel);
+  if (answer == QMessageBox::Save) return save();
+  if (answer == QMessageBox::Discard) document_.drop_autosave();
+  return answer == QMessageBox::Discard;
+}
+
+void MainWindow::closeEvent(QCloseEvent* event) {
+  autosave_.stop();
+  event->setAccepted(may_leave());
+}
+
+void MainWindow::changeEvent(QEvent* event) {
+  QMainWindow::changeEvent(event);
+  if (event->type() == QEvent::ActivationChange && isActiveWindow() && disk_.isActive())
+    QTimer::singleShot(0, this, [this] { look_at_disk(); });
+}
+
+void MainWindow::set_document(Document document) {
+  document_ = std::move(document);
+  chosen_.clear();
+  refresh();
+  if (document_.tree().at("/runs/0")) choose("/runs/0");
+  view_->look(NamedView::isometric);
+}
+
+void MainWindow::fly_to_finding(int index) {
+  if (!document_.plan() || index < 0 || index >= static_cast<int>(document_.plan()->findings.size())) return;
+  const Finding finding = document_.plan()->findings[index];
+  std::string pointer = finding.pointer;
+  while (!pointer.empty() && !document_.tree().at(pointer)) pointer.resize(pointer.rfind('/'));
+  choose(pointer);
+  const Run* run = chosen_run();
+  if (!run) return;
+  Vec3 at = run->line.point_at(run->line.length_mm() / 2);
+  for (const Clearance& clearance : document_.plan()->clearances)
+    if (finding.id == "clearance" && clearance.first == finding.where &&
+        std::abs(clearance.distance_mm - finding.value) < 1e-9)
+      at = clearance.at_first;
+  for (const Bend& bend : run->bends)
+    if (!bend.pointer.empty() && bend.pointer == finding.pointer) at = run->line.points()[bend.number];
+  view_->fly_to(at, 150);
+}
+
+void MainWindow::picked(const Picked& at) {
+  const JsonTree& tree = document_.tree();
+  const auto by_name = [&](const char* list, const std::string& name) -> std::string {
+    const JsonValue parts = tree.at(list);
+    if (!parts) return "";
+    for (JsonValue part = parts.first(); part; part = part.next())
+      if (part.kind() == JsonKind::group)
+        if (const JsonValue there = part.find("name"); there && there.text() == name) return part.pointer();
+    return "";
+  };
+  if (at.kind == PartKind::connection) return choose(joined_pointer("/connections", at.name));
+  if (at.kind == PartKind::fixture) return choose(by_name("/fixtures", at.name));
+  if (at.kind != PartKind::run || step_ > 0) return;
+  for (const auto& run : document_.plan()->runs) {
+    if (run->name != at.name) continue;
+    int bend = 0;
+    for (const Bend& each : run->bends) {
+      const double start = each.start_of_bend_mm - run->spare_datum_mm - run->datum_insertion_mm();
+      if (at.along_mm >= start && at.along_mm <= start + each.end_of_bend_mm - each.start_of_bend_mm)
+        bend = each.number;
+    }
+    choose(by_name("/runs", run->family), bend);
+  }
+}
+
+void MainWindow::set_dark(bool dark) {
+  dark_ = dark;
+  dress_application(dark);
+  view_->set_theme(dark ? dark_theme() : light_theme());
+}
+
+}  // namespace halfhard

@@ -1,0 +1,83 @@
+// The window: what the job holds on the left, the view in the middle with what comes out beneath it, the value under the
+// hand and what is wrong on the right. Owns the document; every change goes through it.
+#pragma once
+
+#include <QtWidgets>
+
+#include "modeller/window/document/document.h"
+#include "modeller/window/hand_panel.h"
+#include "modeller/window/item_list.h"
+#include "modeller/window/result_panels.h"
+#include "modeller/window/view_panel.h"
+#include "viewer/draw_plan.h"
+
+namespace halfhard {
+
+class MainWindow : public QMainWindow {
+ public:
+  MainWindow(Document document, CommandLine line, bool dark);
+
+  Document& document() { return document_; }
+  ViewPanel& view() { return *view_; }
+  HandPanel& hand() { return *hand_; }
+  ItemList& items() { return *items_; }
+  FindingsPanel& findings() { return *findings_; }
+  BendTablePanel& bends() { return *bends_; }
+  void choose(const std::string& pointer, int bend = 0);
+  void undo();
+  void redo();
+  bool save();
+  // Takes up what an earlier run left beside the file.
+  void take_up(const std::string& left);
+  // Steps through the bends of the chosen pipe: 0 leaves; else bend `step` pulled to `part` of its set angle.
+  void show_bending(int step, double part);
+
+ protected:
+  void closeEvent(QCloseEvent* event) override;
+  void changeEvent(QEvent* event) override;
+
+ private:
+  void build_panels();
+  void build_menus();
+  void build_view_menu();
+  void build_job_menu();
+  void connect_panels();
+  QAction* add(QMenu* menu, const QString& text, const QKeySequence& key, const QString& help,
+               std::function<void()> does);
+  void refresh();
+  void redraw();
+  std::string try_change(const std::string& pointer, const std::string& json);
+  void change(const std::optional<std::string>& text, const std::string& what);
+  void set_document(Document document);
+  void look_at_disk();
+  bool may_leave();
+  void open_file();
+  void new_from(const std::string& text);
+  void add_pipe();
+  void add_bank();
+  void add_fixture();
+  void fly_to_finding(int index);
+  void picked(const Picked& picked);
+  void set_dark(bool dark);
+  void ask_section();
+  const Run* chosen_run() const;
+  std::string chosen_name() const;
+
+  Document document_;
+  CommandLine line_;
+  bool dark_, asking_ = false;
+  std::string chosen_;
+  int bend_ = 0, step_ = 0;
+  PlanDrawer drawer_;
+  ItemList* items_ = nullptr;
+  ViewPanel* view_ = nullptr;
+  HandPanel* hand_ = nullptr;
+  FindingsPanel* findings_ = nullptr;
+  BendTablePanel* bends_ = nullptr;
+  QSlider* bending_ = nullptr;
+  QLabel* bending_words_ = nullptr;
+  QAction *undo_ = nullptr, *redo_ = nullptr;
+  QTimer autosave_, disk_;
+};
+
+}  // namespace halfhard

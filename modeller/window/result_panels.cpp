@@ -1,0 +1,212 @@
+#include "modeller/window/result_panels.h"
+
+#include <algorithm>
+
+#include "geometry/shown.h"
+
+namespace halfhard {
+namespace {
+
+QString text(const std::string& words) { return QString::fromStdString(words); }
+
+const char* severity_word(Severity severity) {
+  switch (severity) {
+    case Severity::fail:
+      return "fails";
+    case Severity::warn:
+      return "doubtful";
+    case Severity::note:
+      break;
+  }
+  return "note";
+}
+
+struct Column {
+  const char* head;
+  const char* help;
+};
+constexpr Column kColumns[] = {
+    {"Bend", "Number of the bend from the datum end, as in the view"},
+    {"Made", "Its place in the order made"},
+    {"Mark", "From the tube's datum end to the mark, on the straight tube, spare and insertion included"},
+    {"Mark from last",
+     "From the outside line of the bend made before on the hook side; from the tube's end for the first"},
+    {"Angle", "What the finished bend is to be"},
+    {"Set", "What to pull to, so that the angle is left after letting go"},
+    {"Rotation", "How far the tube is turned in the bender from the bend before, right-handed looking along the tube"},
+    {"Hook", "Which end of the tube lies behind the hook"},
+    {"Straight before", "Straight tube between this bend and the one before"},
+    {"Check", "A dimension that proves the bend with a tape"},
+};
+
+QString cell(const Run& run, const Bend& bend, int column, LengthUnit unit) {
+  switch (column) {
+    case 0:
+      return QString::number(bend.number);
+    case 1:
+      return QString::number(bend.made);
+    case 2:
+      return text(shown_length_bare(bend.mark_mm, unit));
+    case 3:
+      return text(shown_length_bare(bend.mark_from_outside_mm, unit));
+    case 4:
+      return text(shown_angle(bend.angle));
+    case 5:
+      return text(shown_angle(bend.set_angle));
+    case 6:
+      return bend.number == 1 ? QString("first") : text(shown_angle(bend.rotation));
+    case 7:
+      return bend.hook == End::datum ? "datum" : "free";
+    case 8:
+      return text(shown_length_bare(bend.straight_before_mm, unit));
+    default:
+      break;
+  }
+  (void)run;
+  return bend.check.text.empty() ? QString() : text(shown_length_bare(bend.check.mm, unit));
+}
+
+}  // namespace
+
+QIcon severity_sign(Severity severity, const QColor& ink) {
+  QPixmap map(32, 32);
+  map.fill(Qt::transparent);
+  QPainter painter(&map);
+  painter.setRenderHint(QPainter::Antialiasing);
+  painter.setPen(QPen(ink, 2.5));
+  if (severity == Severity::fail) {
+    painter.setPen(QPen(Qt::black, 2));
+    painter.setBrush(QColor(0xFF, 0xD5, 0x00));
+    painter.drawPolygon(QPolygon({QPoint(16, 2), QPoint(31, 29), QPoint(1, 29)}));
+    painter.fillRect(14, 11, 4, 10, Qt::black);
+    painter.fillRect(14, 23, 4, 4, Qt::black);
+  } else if (severity == Severity::warn) {
+    painter.drawPolygon(QPolygon({QPoint(16, 3), QPoint(29, 16), QPoint(16, 29), QPoint(3, 16)}));
+    painter.fillRect(14, 11, 4, 7, ink);
+    painter.fillRect(14, 20, 4, 3, ink);
+  } else {
+    painter.drawEllipse(6, 6, 20, 20);
+  }
+  return QIcon(map);
+}
+
+BendTablePanel::BendTablePanel(QWidget* parent)
+    : QWidget(parent), summary_(new QLabel), table_(new QTableWidget(0, static_cast<int>(std::size(kColumns)))) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(6, 4, 6, 4);
+  column->setSpacing(3);
+  summary_->setWordWrap(true);
+  column->addWidget(summary_);
+  column->addWidget(table_);
+  for (int i = 0; i < table_->columnCount(); ++i) {
+    auto* head = new QTableWidgetItem(kColumns[i].head);
+    head->setToolTip(kColumns[i].help);
+    table_->setHorizontalHeaderItem(i, head);
+  }
+  table_->verticalHeader()->hide();
+  table_->verticalHeader()->setDefaultSectionSize(24);
+  table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+  table_->horizontalHeader()->setStretchLastSection(true);
+  table_->setSelectionBehavior(QAbstractItemView::SelectRows);
+  table_->setSelectionMode(QAbstractItemView::SingleSelection);
+  table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
+  table_->setAccessibleName("Bend table");
+  connect(table_, &QTableWidget::itemSelectionChanged, this, [this] {
+    if (!quiet_ && on_choose && chosen() > 0) on_choose(chosen());
+  });
+}
+
+void BendTablePanel::show(const Plan& plan, const Run* run) {
+  quiet_ = true;
+  const int before = chosen();
+  table_->setRowCount(run ? static_cast<int>(run->bends.size()) : 0);
+  if (!run) {
+    summary_->setText("<b>What comes out.</b> Pick a pipe to see its bend table.");
+    quiet_ = false;
+    return;
+  }
+  const QString unit = plan.unit == LengthUnit::mm ? "mm" : "in";
+  const Finding* failure = plan.failure_of(*run);
+  summary_->setText(
+      QString("<b>%1</b>%2: cut %3, as loaded %4, %5 kg, holds %6 litres. Lengths in %7.%8")
+          .arg(text(run->name).toHtmlEscaped(), run->tube ? ", " + text(run->tube->name).toHtmlEscaped() : "",
+               text(shown_length(run->cut_length_mm, plan.unit)), text(shown_length(run->blank_length_mm, plan.unit)),
+               text(shown_number(run->mass_kg, 2)), text(shown_number(run->contents_l, 2)), unit,
+               failure ? " <b>\u26A0 NOT TO BE MADE</b>" : ""));
+  for (int row = 0; row < table_->rowCount(); ++row) {
+    const Bend& bend = run->bends[row];
+    for (int column = 0; column < table_->columnCount(); ++column) {
+      auto* item = new QTableWidgetItem(cell(*run, bend, column, plan.unit));
+      item->setToolTip(column == 9 ? text(bend.check.text) : QString(kColumns[column].help));
+      if (column > 0 && column < 9) item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
+      table_->setItem(row, column, item);
+    }
+  }
+  choose(before);
+  quiet_ = false;
+}
+
+void BendTablePanel::choose(int bend) {
+  const bool was = quiet_;
+  quiet_ = true;
+  if (bend >= 1 && bend <= table_->rowCount())
+    table_->selectRow(bend - 1);
+  else
+    table_->clearSelection();
+  quiet_ = was;
+}
+
+int BendTablePanel::chosen() const {
+  const auto rows = table_->selectionModel()->selectedRows();
+  return rows.isEmpty() ? 0 : rows[0].row() + 1;
+}
+
+FindingsPanel::FindingsPanel(QWidget* parent) : QWidget(parent), head_(new QLabel), list_(new QListWidget) {
+  auto* column = new QVBoxLayout(this);
+  column->setContentsMargins(6, 4, 6, 4);
+  column->setSpacing(3);
+  head_->setWordWrap(true);
+  column->addWidget(head_);
+  column->addWidget(list_);
+  list_->setWordWrap(true);
+  list_->setIconSize(QSize(18, 18));
+  list_->setAccessibleName("Findings");
+  list_->setToolTip("What is wrong, doubtful or worth knowing; pick a line to fly to it");
+  const auto chosen = [this](QListWidgetItem* item) {
+    if (item && on_choose && item->data(Qt::UserRole).isValid()) on_choose(item->data(Qt::UserRole).toInt());
+  };
+  connect(list_, &QListWidget::itemClicked, this, chosen);
+  connect(list_, &QListWidget::itemActivated, this, chosen);
+}
+
+void FindingsPanel::show(const Plan& plan) {
+  list_->clear();
+  int counts[3] = {0, 0, 0};
+  const QColor ink = palette().text().color();
+  for (const Severity severity : {Severity::fail, Severity::warn, Severity::note}) {
+    for (size_t i = 0; i < plan.findings.size(); ++i) {
+      const Finding& finding = plan.findings[i];
+      if (finding.severity != severity) continue;
+      ++counts[static_cast<int>(severity)];
+      auto* item = new QListWidgetItem(severity_sign(severity, ink),
+                                       QString("%1: %2").arg(severity_word(severity), text(finding.message)), list_);
+      item->setData(Qt::UserRole, static_cast<int>(i));
+      QString help = text(finding.message);
+      if (!finding.source.empty()) help += "\nFrom: " + text(finding.source);
+      item->setToolTip(help);
+    }
+  }
+  const QString failing =
+      counts[0] ? QString("<b>\u26A0 %1 failing</b>").arg(counts[0]) : QString("<b>Nothing fails</b>");
+  head_->setText(QString("<b>What is wrong.</b> %1, %2 doubtful, %3 notes").arg(failing).arg(counts[1]).arg(counts[2]));
+}
+
+void FindingsPanel::show_problems(const std::vector<JobProblem>& problems) {
+  if (problems.empty()) return;
+  list_->clear();
+  head_->setText("<b>\u26A0 The job's text cannot be used.</b> The view shows the last text that could.");
+  for (const JobProblem& problem : problems)
+    new QListWidgetItem(severity_sign(Severity::fail, Qt::black), text(problem.shown()), list_);
+}
+
+}  // namespace halfhard

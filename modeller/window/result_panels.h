@@ -1,0 +1,46 @@
+// What comes out, and what is wrong: the bend table of the chosen pipe with its lengths, and the findings.
+#pragma once
+
+#include <QtWidgets>
+#include <functional>
+#include <string>
+
+#include "geometry/plan.h"
+#include "modeller/job/problem.h"
+
+namespace halfhard {
+
+class BendTablePanel : public QWidget {
+ public:
+  explicit BendTablePanel(QWidget* parent);
+  std::function<void(int bend)> on_choose;  // 1-based
+
+  void show(const Plan& plan, const Run* run);  // null: no pipe chosen
+  void choose(int bend);
+  int chosen() const;
+
+ private:
+  QLabel* summary_;
+  QTableWidget* table_;
+  bool quiet_ = false;
+};
+
+class FindingsPanel : public QWidget {
+ public:
+  explicit FindingsPanel(QWidget* parent);
+  std::function<void(int finding)> on_choose;  // index into the plan's findings
+
+  void show(const Plan& plan);
+  // Why the present text makes no plan; the findings are then those of the last good plan, and the panel says so.
+  void show_problems(const std::vector<JobProblem>& problems);
+  QListWidget* list() const { return list_; }
+
+ private:
+  QLabel* head_;
+  QListWidget* list_;
+};
+
+// A sign that is told apart without colour: failing a filled triangle with a stroke, doubtful a diamond, worth knowing a ring.
+QIcon severity_sign(Severity severity, const QColor& ink);
+
+}  // namespace halfhard

@@ -1,0 +1,73 @@
+#include "modeller/window/view_command.h"
+
+#include <CLI/CLI.hpp>
+#include <cstdio>
+
+#include "modeller/commands/starters.h"
+#include "modeller/window/main_window.h"
+#include "viewer/vtk/display.h"
+
+namespace halfhard {
+namespace {
+
+Document first_document(const CommandLine& line) {
+  if (!line.files.empty()) return Document::opened(line.files[0], line);
+  const Starter* sample = find_starter("bank");
+  if (!sample) sample = &starters().front();
+  return Document(std::string(sample->text), line);
+}
+
+void offer_what_was_left(MainWindow& window) {
+  const auto left = window.document().left_by_a_crash();
+  if (!left) return;
+  const auto answer = QMessageBox::question(&window, "Not saved last time",
+                                            "The last time this job was open it ended without saving. Take up what was "
+                                            "changed then?");
+  if (answer == QMessageBox::Yes)
+    window.take_up(*left);
+  else
+    window.document().drop_autosave();
+}
+
+}  // namespace
+
+int run_view(int argc, char** argv) {
+  CLI::App app("the window: see the job, change it, prove it", "halfhard view");
+  CommandLine line;
+  std::vector<std::string> overrides;
+  bool dark = false;
+  app.add_option("job", line.files, "JOB: the job file; without it a sample is shown")->expected(0, 1);
+  app.add_flag("--dark", dark, "starts dark");
+  app.add_option("--set", overrides, "NAME=VALUE: overrides a value of the job")->allow_extra_args(false);
+  app.add_option("--allow", line.allow, "DIR: the job may use files under it")->allow_extra_args(false);
+  try {
+    app.parse(argc, argv);
+  } catch (const CLI::CallForHelp&) {
+    std::fputs(app.help().c_str(), stdout);
+    return kAllWell;
+  } catch (const CLI::ParseError& error) {
+    std::fprintf(stderr, "halfhard: view: %s\n", error.what());
+    return kUnusable;
+  }
+  for (const std::string& each : overrides) {
+    const auto set = split_set(each);
+    if (set) line.set.insert_or_assign(set->first, set->second);
+  }
+  if (!display_reachable()) {
+    std::fputs("halfhard: view: there is no display to open a window on; halfhard picture needs none\n", stderr);
+    return kFileTrouble;
+  }
+  int qt_argc = 1;
+  QApplication application(qt_argc, argv);
+  Document document = first_document(line);
+  if (!document.problems().empty() && document.problems().front().exit_status == kFileTrouble) {
+    std::fprintf(stderr, "%s\n", document.problems().front().shown().c_str());
+    return kFileTrouble;
+  }
+  MainWindow window(std::move(document), line, dark);
+  window.show();
+  QTimer::singleShot(0, &window, [&window] { offer_what_was_left(window); });
+  return application.exec();
+}
+
+}  // namespace halfhard

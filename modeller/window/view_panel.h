@@ -1,0 +1,57 @@
+// The scene in the window: turned, shifted and zoomed by the mouse and by keys, picked, measured and cut.
+#pragma once
+
+#include <QVTKOpenGLNativeWidget.h>
+
+#include <functional>
+#include <optional>
+
+#include "viewer/pick.h"
+#include "viewer/vtk/scene.h"
+
+namespace halfhard {
+
+class ViewPanel : public QVTKOpenGLNativeWidget {
+ public:
+  explicit ViewPanel(QWidget* parent);
+
+  std::function<void(const Picked&)> on_pick;           // clicked on
+  std::function<std::string(const Picked&)> words_for;  // help at the cursor
+  std::function<void(const std::string&)> on_measured;  // the sentence for the status line
+
+  // Keeps the eye where it is, except for the first picture.
+  void show(Drawn drawn);
+  void look(NamedView view);
+  void fit();
+  void fly_to(const Vec3& at, double half_height_mm);
+  void set_theme(const Theme& theme);
+  void set_section(const std::optional<Section>& section);
+  // Two clicks measure from surface to surface; off forgets what was measured.
+  void set_measuring(bool on);
+  void set_frame(const ViewFrame& frame);
+  const ViewFrame& frame() const { return scene_.frame(); }
+  const Drawn& drawn() const { return drawn_; }
+  std::optional<Picked> picked_at(const QPointF& place) const;
+  void redraw();
+
+ protected:
+  bool event(QEvent* event) override;
+
+ private:
+  void press(const QMouseEvent& event);
+  void drag(const QMouseEvent& event);
+  void release(const QMouseEvent& event);
+  void zoom(double steps, const QPointF& at);
+  bool turn_by_key(int key);
+  void turn(double across_deg, double up_deg);
+  void measure(const Picked& picked);
+  void compose();  // the drawn picture with what was measured on top
+
+  Scene scene_;
+  Drawn drawn_;
+  bool fitted_ = false, measuring_ = false, moved_ = false;
+  QPointF pressed_at_, last_;
+  std::vector<Picked> measured_;
+};
+
+}  // namespace halfhard
