@@ -1,0 +1,75 @@
+#include "viewer/draw_plan.h"
+
+#include <gtest/gtest.h>
+
+#include <algorithm>
+
+#include "tests/viewer/sample_plan.h"
+#include "viewer/draw_bending.h"
+#include "viewer/pick.h"
+#include "viewer/view_frame.h"
+
+namespace halfhard {
+namespace {
+
+TEST(DrawPlan, PartsThatDidNotChangeAreTheSameObjectsAgain) {
+  Plan plan = support::furnished_plan();
+  PlanDrawer drawer;
+  const Drawn first = drawer.draw(plan, {});
+  auto changed = std::make_shared<halfhard::Run>(*plan.runs[1]);
+  plan.runs[1] = changed;
+  const Drawn second = drawer.draw(plan, {});
+  EXPECT_EQ(first.parts[0], second.parts[0]);
+  EXPECT_NE(first.parts[1], second.parts[1]);
+}
+
+TEST(DrawPlan, AFailingPairCarriesBandsAndASign) {
+  PlanDrawer drawer;
+  const Drawn drawn = drawer.draw(support::furnished_plan(), {});
+  EXPECT_TRUE(std::any_of(drawn.parts.begin(), drawn.parts.end(),
+                          [](const auto& part) { return part->kind == PartKind::failing; }));
+  EXPECT_TRUE(std::any_of(drawn.labels.begin(), drawn.labels.end(),
+                          [](const Label& label) { return label.kind == LabelKind::failing; }));
+  EXPECT_TRUE(drawn.failing);
+}
+
+TEST(DrawPlan, EveryBendIsNumbered) {
+  const Plan plan = support::furnished_plan();
+  PlanDrawer drawer;
+  const Drawn drawn = drawer.draw(plan, {});
+  size_t bends = 0;
+  for (const auto& run : plan.runs) bends += run->bends.size();
+  EXPECT_EQ(static_cast<size_t>(std::count_if(drawn.labels.begin(), drawn.labels.end(),
+                                              [](const Label& label) { return label.kind == LabelKind::bend; })),
+            bends);
+}
+
+TEST(Pick, ASightAtAPlaceOnAPipeMeetsItThere) {
+  const Plan plan = support::furnished_plan();
+  PlanDrawer drawer;
+  const Drawn drawn = drawer.draw(plan, {});
+  const halfhard::Run& run = *plan.runs[1];
+  for (const NamedView view : {NamedView::elevation, NamedView::isometric}) {
+    const ViewFrame frame = fitted_view(view, drawn.framing, 1280, 720);
+    const Vec3 place = run.line.point_at(60);
+    const Projected seen = project(frame, 1280, 720, place);
+    const auto picked = pick(drawn, sight_through(frame, 1280, 720, seen.x, seen.y, 5000), std::nullopt);
+    ASSERT_TRUE(picked);
+    EXPECT_EQ(picked->name, run.name);
+    EXPECT_NEAR(picked->along_mm, 60, 12);
+    EXPECT_LT((picked->at - place).norm(), 15);
+  }
+}
+
+TEST(DrawBending, EveryMomentOfEveryBendCanBeDrawn) {
+  const auto run = support::run_through("pipe", support::multi_plane_points());
+  for (int step = 1; step <= static_cast<int>(run->bends.size()); ++step)
+    for (const double pulled : {0.0, 0.3, 1.0}) {
+      const DrawnBending drawn = draw_bending(*run, {step, pulled});
+      EXPECT_FALSE(drawn.words.empty());
+      EXPECT_GE(drawn.drawn.parts.size(), 3u);
+    }
+}
+
+}  // namespace
+}  // namespace halfhard
