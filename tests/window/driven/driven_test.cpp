@@ -1,0 +1,135 @@
+// The window driven as a person would, by the toolkit's own test events on a display of its own.
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <QtTest/QTest>
+#include <QtWidgets>
+#include <filesystem>
+#include <fstream>
+#include <iterator>
+
+#include "modeller/window/main_window.h"
+#include "viewer/vtk/display.h"
+#include "viewer/vtk/picture.h"
+
+namespace halfhard {
+namespace {
+
+class Driven : public ::testing::Test {
+ protected:
+  void SetUp() override {
+    folder_ = std::filesystem::temp_directory_path() / ("halfhard-driven-" + std::to_string(getpid()));
+    std::filesystem::create_directories(folder_);
+    file_ = (folder_ / "job.json").string();
+    std::filesystem::copy_file(std::string(HALFHARD_SAMPLES) + "/basin-bank.json", file_,
+                               std::filesystem::copy_options::overwrite_existing);
+    open();
+  }
+  void TearDown() override {
+    window_.reset();
+    std::filesystem::remove_all(folder_);
+  }
+  void open() {
+    window_ = std::make_unique<MainWindow>(Document::opened(file_, {}), CommandLine{}, false);
+    window_->show();
+    ASSERT_TRUE(QTest::qWaitForWindowExposed(window_.get()));
+    QCoreApplication::processEvents();
+  }
+  std::string on_disk() const {
+    std::ifstream stream(file_, std::ios::binary);
+    return {std::istreambuf_iterator<char>(stream), {}};
+  }
+  QLineEdit* type(const std::string& pointer, const char* typed) {
+    QLineEdit* field = window_->hand().field(pointer);
+    if (!field) return nullptr;
+    field->setFocus();
+    field->selectAll();
+    QTest::keyClicks(field, typed);
+    return field;
+  }
+
+  std::filesystem::path folder_;
+  std::string file_;
+  std::unique_ptr<MainWindow> window_;
+};
+
+TEST_F(Driven, AValueIsTypedUndoneTypedAgainSavedAndFoundOnReopening) {
+  const std::string first = window_->document().text();
+  window_->choose("/runs/0");
+  ASSERT_TRUE(type("/runs/0/keep_clear", "3 + 4"));
+  EXPECT_EQ(window_->document().plan()->runs.front()->keep_clear_mm, 7);
+  window_->undo();
+  while (window_->document().can_undo()) window_->undo();
+  EXPECT_EQ(window_->document().text(), first);
+  window_->choose("/banks/0");
+  ASSERT_TRUE(type("/banks/0/count", "5"));
+  EXPECT_EQ(window_->document().plan()->runs.size(), 5u);
+  ASSERT_TRUE(window_->save());
+  open();
+  EXPECT_EQ(window_->document().plan()->runs.size(), 5u);
+}
+
+TEST_F(Driven, WhatCannotBeUsedIsSaidBesideTheFieldAndNothingElseChanges) {
+  window_->choose("/banks/0");
+  const auto plan = window_->document().plan();
+  QLineEdit* field = type("/banks/0/count", "*");
+  ASSERT_TRUE(field);
+  EXPECT_TRUE(field->property("trouble").toBool());
+  EXPECT_EQ(window_->document().plan()->runs.size(), plan->runs.size());
+  EXPECT_EQ(on_disk(), window_->document().text());
+}
+
+TEST_F(Driven, AClickOnAPipeChoosesItAndItsBendsRow) {
+  ViewPanel& view = window_->view();
+  view.look(NamedView::isometric);
+  const halfhard::Run& run = *window_->document().plan()->runs.back();
+  const Bend& bend = run.bends.front();
+  const double along =
+      (bend.start_of_bend_mm + bend.end_of_bend_mm) / 2 - run.spare_datum_mm - run.datum_insertion_mm();
+  view.fly_to(run.line.point_at(along), 60);
+  QTest::mouseClick(&view, Qt::LeftButton, {}, QPoint(view.width() / 2, view.height() / 2));
+  EXPECT_EQ(window_->items().chosen(), "/runs/0");
+  EXPECT_EQ(window_->bends().chosen(), bend.number);
+}
+
+TEST_F(Driven, SteppingThroughTheBendsShowsThePieceInTheBender) {
+  window_->choose("/runs/0");
+  const size_t parts = window_->view().drawn().parts.size();
+  window_->show_bending(1, 0.5);
+  EXPECT_NE(window_->view().drawn().parts.size(), parts);
+  window_->show_bending(0, 0);
+  EXPECT_FALSE(window_->view().drawn().parts.empty());
+}
+
+TEST(Picture, IsNotBlankAndIsTheSameBytesTwice) {
+  const Document document = Document::opened(std::string(HALFHARD_SAMPLES) + "/basin-bank.json", {});
+  ASSERT_TRUE(document.plan());
+  PictureOptions options;
+  options.width = 640;
+  options.height = 400;
+  const std::string png = picture_png(*document.plan(), options);
+  EXPECT_EQ(png, picture_png(*document.plan(), options));
+  const QImage image = QImage::fromData(reinterpret_cast<const uchar*>(png.data()), static_cast<int>(png.size()));
+  ASSERT_EQ(image.size(), QSize(640, 400));
+  int copper = 0;
+  for (int y = 0; y < image.height(); ++y)
+    for (int x = 0; x < image.width(); ++x) {
+      const QColor colour = image.pixelColor(x, y);
+      copper += colour.red() > colour.blue() + 50 && colour.red() > colour.green() + 20;
+    }
+  EXPECT_GT(copper, 300);
+}
+
+}  // namespace
+}  // namespace halfhard
+
+int main(int argc, char** argv) {
+  ::testing::InitGoogleTest(&argc, argv);
+  halfhard::PrivateDisplay display;
+  if (!display.start()) {
+    std::fprintf(stderr, "%s\n", display.problem().c_str());
+    return 3;
+  }
+  QApplication application(argc, argv);
+  return RUN_ALL_TESTS();
+}
