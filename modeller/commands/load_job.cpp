@@ -5,6 +5,7 @@
 #include <iterator>
 
 #include "modeller/planner/planner.h"
+#include "modeller/solids/read_step_body.h"
 
 namespace halfhard {
 namespace {
@@ -47,6 +48,7 @@ ReadOptions read_options(const std::string& file, const CommandLine& line) {
   const std::filesystem::path folder = std::filesystem::path(file).parent_path();
   options.job_folder = folder.empty() ? "." : folder;
   options.allow.assign(line.allow.begin(), line.allow.end());
+  options.read_solid = [](const std::filesystem::path& step) { return read_step_body(step); };
   return options;
 }
 

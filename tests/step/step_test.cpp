@@ -311,5 +311,45 @@ TEST(Step, TrianglesBecomeSolidsWithTheirHollows) {
   EXPECT_NEAR(file.parts[1].solid.volume_mm3(), 1e6 - 27e3 + 125e3, 1e-3);
 }
 
+// A STEP body goes out as the analytic shape that it came as, standing where its fixture stands.
+TEST(Step, StepBodyIsSplicedInAnalyticAndPlaced) {
+  const auto pipe = multi_plane("carcass's #1; (pipe)");
+  std::string data = step_of_run(plan_of({pipe}), *pipe);
+  data = data.substr(data.find("DATA;") + 5);
+  data = data.substr(0, data.rfind("ENDSEC;"));
+  TriangleBody body = cube({0, 0, 0}, 100);
+  body.exact = std::make_shared<const ExactShape>(
+      ExactShape{data, {0, 1, 2}, {body.vertices[0], body.vertices[1], body.vertices[2]}});
+  const Eigen::AngleAxisd turn(0.7, Vec3(1, 2, 3).normalized());
+  for (Vec3& vertex : body.vertices) vertex = turn * vertex + Vec3(500, 40, 7);
+  Plan plan = plan_of({multi_plane("hot tail")});
+  plan.fixtures.push_back(fixture("carcass", FixtureKind::solid, std::make_shared<const TriangleBody>(body)));
+  const std::string text = step_of_job(plan);
+  expect_sound(text);
+  const ReadFile file = read_back(text);
+  ASSERT_EQ(file.parts.size(), 2u);
+  EXPECT_EQ(count_of(file.parts[1].solid, GeomAbs_Torus), 2 * pipe->line.bend_count());
+  EXPECT_NEAR(file.parts[1].solid.volume_mm3(), pipe->metal_volume_mm3, 1e-6 * pipe->metal_volume_mm3);
+  const Vec3 end = turn * pipe->line.points().back() + Vec3(500, 40, 7);
+  Bnd_Box box;
+  BRepBndLib::Add(file.parts[1].solid.shape().shape, box);
+  EXPECT_FALSE(box.IsOut(gp_Pnt(end.x(), end.y(), end.z())));
+}
+
+TEST(Step, BrokenEntitiesAreNotSplicedIn) {
+  for (const char* data :
+       {"", "#1=MANIFOLD_SOLID_BREP('',#2);", "#1=MANIFOLD_SOLID_BREP('',#1);", "#1=MANIFOLD_SOLID_BREP('",
+        "#1=MANIFOLD_SOLID_BREP('',#99999999999);", "#=A();", "#1=A();#1=MANIFOLD_SOLID_BREP('');"}) {
+    TriangleBody body = cube({0, 0, 0}, 100);
+    body.exact = std::make_shared<const ExactShape>(
+        ExactShape{data, {0, 1, 2}, {body.vertices[0], body.vertices[1], body.vertices[2]}});
+    Plan plan = plan_of({multi_plane("hot tail")});
+    plan.fixtures.push_back(fixture("carcass", FixtureKind::solid, std::make_shared<const TriangleBody>(body)));
+    const std::string text = step_of_job(plan);
+    expect_sound(text);
+    EXPECT_NEAR(read_back(text).parts.at(1).solid.volume_mm3(), 1e6, 1e-3) << data;
+  }
+}
+
 }  // namespace
 }  // namespace halfhard
