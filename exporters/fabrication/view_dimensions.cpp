@@ -39,7 +39,7 @@ void add_chain(std::vector<Entity>& out, const Plan& plan, const Run& run, const
       d.line_through = a;
       d.line_through[1 - axis] = edge - kFirstLevel_mm - level * kLevel_mm;
       d.scale = view.scale;
-      candidates.push_back(with_text(d, plan.unit));
+      candidates.emplace_back(with_text(d, plan.unit));
     }
     placer.place(candidates, out);
   };
@@ -61,7 +61,7 @@ void add_leg(std::vector<Entity>& out, const Plan& plan, const Run& run, const P
   for (const double away : {6.0, 11.0, 16.0})
     for (const double side : {1.0, -1.0}) {
       d.line_through = d.first + side * (off + away) * Vec2(-u.y(), u.x());
-      candidates.push_back(with_text(d, plan.unit));
+      candidates.emplace_back(with_text(d, plan.unit));
     }
   placer.place(candidates, out);
 }
@@ -82,7 +82,7 @@ void add_angle(std::vector<Entity>& out, const Plan& plan, const Run& run, const
     const Vec2 middle = before + after;
     d.line_through =
         d.vertex + radius * (middle.norm() > 1e-6 ? Vec2(middle.normalized()) : Vec2(-before.y(), before.x()));
-    candidates.push_back(with_text(d, plan.unit));
+    candidates.emplace_back(with_text(d, plan.unit));
   }
   placer.place(candidates, out);
 }
@@ -101,7 +101,7 @@ bool add_radius(std::vector<Entity>& out, const Plan& plan, const Run& run, cons
         d.second = view.on_sheet(arc->point(part * arc->sweep.radians()));
         d.line_through = d.second + away * (d.second - d.first).normalized();
         d.scale = view.scale;
-        candidates.push_back(with_text(d, plan.unit));
+        candidates.emplace_back(with_text(d, plan.unit));
       }
   }
   return placer.place(candidates, out);
@@ -122,7 +122,7 @@ void add_label(std::vector<Entity>& out, const std::string& content, const Vec2&
       const double angle = (k + 0.5) * std::numbers::pi / 8;
       const Vec2 way(std::cos(angle), std::sin(angle));
       text.at = at + (away + std::abs(way.x()) * half + std::abs(way.y()) * 1.25) * way;
-      candidates.push_back(text);
+      candidates.emplace_back(text);
     }
   placer.place(candidates, out);
 }
