@@ -145,13 +145,20 @@ void draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& 
       placer.mark(entity);
       sheet.add(entity);
     }
-    Text title;
-    title.content = view.title + "  " + scale_text(view.scale);
-    title.height_mm = 3.5;
-    title.anchor_x = AnchorX::centre;
-    title.at = {view.cell.centre().x(), view.cell.low.y() + 1.5};
-    placer.mark(title);
-    sheet.add(title);
+    // Its title across the foot of its cell, in as many lines as a narrow cell asks for.
+    const std::string words = view.title + "  " + scale_text(view.scale);
+    const double room = view.cell.size().x() - 2;
+    const std::vector<std::string> lines = wrapped(words, room, 2.5, true);
+    for (std::size_t k = 0; k < lines.size(); ++k) {
+      Text title;
+      title.content = lines[k];
+      title.height_mm = 2.5;
+      title.bold = true;
+      title.anchor_x = AnchorX::centre;
+      title.at = {view.cell.centre().x(), view.cell.low.y() + 1.5 + 4 * static_cast<double>(lines.size() - 1 - k)};
+      placer.mark(title);
+      sheet.add(title);
+    }
     // The front view carries right and up, the plan carries back; so every shift is told once.
     if (!view.isometric) sheet.add(view_dimensions(plan, run, view, {i == 0, i <= 1, i == 0}, placer));
     if (view.isometric || i == 0) sheet.add(point_labels(run, view, placer));
