@@ -86,7 +86,7 @@ TEST(StepBody, UnitOfTheFileCounts) {
 
 TEST(StepBody, NoSuchFileIsASentence) {
   const auto result = read_step_body("no-such-file.step", kChild, {});
-  EXPECT_EQ(std::get<std::string>(result), "the STEP file: it is no STEP file, or a broken one");
+  EXPECT_EQ(std::get<std::string>(result), "it is no STEP file, or a broken one");
 }
 
 TEST(StepBody, MissingChildIsASentence) {
