@@ -10,11 +10,14 @@
 #include "exporters/bench/marking_sheet.h"
 #include "exporters/bench/templates.h"
 #include "exporters/dxf/dxf.h"
+#include "exporters/fabrication/fabrication_sheet.h"
+#include "exporters/page/job_page.h"
 #include "exporters/pdf/pdf.h"
 #include "exporters/report/report.h"
 #include "exporters/step/step.h"
 #include "exporters/svg/svg.h"
 #include "modeller/make/file_names.h"
+#include "modeller/make/page_parts.h"
 
 namespace halfhard {
 namespace {
@@ -30,7 +33,12 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   papers.push_back({name + "-bend-table.txt", [&] { return bend_table_text(plan, run); }});
   papers.push_back({name + "-bend-table.csv", [&] { return bend_table_csv(plan, run); }});
   papers.push_back({name + "-bend-table.json", [&] { return bend_table_json(plan, run); }});
+  // Banked pieces stand in different places but are one pipe: one set of drawings.
   if (leads_its_pieces(plan, run)) {
+    add_pdf(papers, name + "-fabrication", run.name, [&] { return fabrication_sheets(plan, run); });
+    papers.push_back({name + "-fabrication.dxf", [&] { return dxf(fabrication_sheets(plan, run)[0]); }});
+    papers.push_back({name + "-fabrication.svg", [&] { return svg(fabrication_sheets(plan, run)[0]); }});
+    papers.push_back({name + "-blank.dxf", [&] { return dxf(development_sheet(plan, run)); }});
     add_pdf(papers, name + "-bench-cards", run.name, [&] { return bench_cards(plan, run); });
     const size_t stretches = flat_stretches(run).size();
     if (stretches > 0) {
@@ -46,6 +54,7 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
 void add_job_papers(std::vector<Paper>& papers, const Plan& plan) {
   papers.push_back({"report.json", [&] { return report(plan); }});
   papers.push_back({"job.step", [&] { return step_of_job(plan); }});
+  papers.push_back({"job.html", [&] { return job_page(plan, page_parts_of(plan)); }});
   const bool bent =
       std::any_of(plan.runs.begin(), plan.runs.end(), [](const auto& run) { return !run->bends.empty(); });
   if (bent) add_pdf(papers, "marking-sheet", plan.title, [&] { return marking_sheets(plan); });
