@@ -190,8 +190,10 @@ std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
     column.write(status_text(plan, run), 2.5, false);
   }
   column.write(joined(text.about), 2.5, false);
-  column.write(text.blank_text + " Finished, the piece is cut to " + shown_length(run.cut_length_mm, plan.unit) + ".",
-               2.5, true);
+  const bool trimmed = run.blank_length_mm > run.cut_length_mm;
+  column.write(
+      text.blank_text + (trimmed ? " Finished, it is " + shown_length(run.cut_length_mm, plan.unit) + "." : ""), 2.5,
+      true);
   column.write(joined(text.before), 2.5, false);
   if (!text.rows.empty()) column.lay(bend_table_of(text, framed.block_width_mm - 4));
   column.lay(leg_table_of(plan, run));

@@ -41,6 +41,12 @@ void add_chain(std::vector<Entity>& out, const Plan& plan, const Run& run, const
       d.scale = view.scale;
       candidates.emplace_back(with_text(d, plan.unit));
     }
+    // Else on the other side.
+    for (int level = 0; level <= kLevels; ++level) {
+      Dimension d = std::get<Dimension>(candidates.front());
+      d.line_through[1 - axis] = view.box().high[1 - axis] + kFirstLevel_mm + level * kLevel_mm;
+      candidates.emplace_back(d);
+    }
     placer.place(candidates, out);
   };
   for (std::size_t i = 1; i < chain.size(); ++i) between(chain[i - 1], chain[i], 0);
@@ -78,11 +84,21 @@ void add_angle(std::vector<Entity>& out, const Plan& plan, const Run& run, const
   d.first = d.vertex + 0.001 * before;
   d.second = d.vertex + std::max(0.001, run.line.leg_length_mm(bend + 1) * view.per_mm()) * after;
   std::vector<Entity> candidates;
-  for (const double radius : {10.0, 13.0, 16.0, 20.0, 25.0}) {
-    const Vec2 middle = before + after;
-    d.line_through =
-        d.vertex + radius * (middle.norm() > 1e-6 ? Vec2(middle.normalized()) : Vec2(-before.y(), before.x()));
+  const Vec2 middle = before + after;
+  const Vec2 out_way = middle.norm() > 1e-6 ? Vec2(middle.normalized()) : Vec2(-before.y(), before.x());
+  // The text outside the arc's middle; else beside the leg carried on, away from the tube.
+  for (const double radius : {10.0, 13.0, 16.0, 20.0, 25.0, 32.0, 40.0}) {
+    d.line_through = d.vertex + radius * out_way;
     candidates.emplace_back(with_text(d, plan.unit));
+  }
+  const double turn_side = before.x() * after.y() - before.y() * after.x() > 0 ? -1 : 1;
+  for (const double radius : {13.0, 16.0, 20.0, 25.0, 32.0}) {
+    d.line_through = d.vertex + radius * out_way;
+    for (const double aside : {4.5, 6.0, 8.0}) {
+      Dimension moved = with_text(d, plan.unit);
+      moved.text_at = d.vertex + radius * before + turn_side * aside * Vec2(-before.y(), before.x());
+      candidates.emplace_back(moved);
+    }
   }
   placer.place(candidates, out);
 }
