@@ -1,7 +1,10 @@
 #include "modeller/make/papers.h"
 
 #include <algorithm>
-#include <map>
+#include <cctype>
+#include <memory>
+#include <optional>
+#include <set>
 
 #include "exporters/arrangement/arrangement.h"
 #include "exporters/bench/bench_cards.h"
@@ -9,6 +12,8 @@
 #include "exporters/bench/flat_stretch.h"
 #include "exporters/bench/marking_sheet.h"
 #include "exporters/bench/templates.h"
+#include "exporters/cutting/cut_list.h"
+#include "exporters/drilling/drilling.h"
 #include "exporters/dxf/dxf.h"
 #include "exporters/fabrication/fabrication_sheet.h"
 #include "exporters/page/job_page.h"
@@ -33,12 +38,12 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   papers.push_back({name + "-bend-table.txt", [&] { return bend_table_text(plan, run); }});
   papers.push_back({name + "-bend-table.csv", [&] { return bend_table_csv(plan, run); }});
   papers.push_back({name + "-bend-table.json", [&] { return bend_table_json(plan, run); }});
-  // Banked pieces stand in different places but are one pipe: one set of drawings.
+  add_pdf(papers, name, run.name, [&] { return fabrication_sheets(plan, run); });
+  papers.push_back({name + ".dxf", [&] { return dxf(fabrication_sheets(plan, run)[0]); }});
+  papers.push_back({name + ".svg", [&] { return svg(fabrication_sheets(plan, run)[0]); }});
+  papers.push_back({name + "-blank.dxf", [&] { return dxf(development_sheet(plan, run)); }});
+  // Banked pieces stand in different places but are bent alike: one set of cards and templates.
   if (leads_its_pieces(plan, run)) {
-    add_pdf(papers, name + "-fabrication", run.name, [&] { return fabrication_sheets(plan, run); });
-    papers.push_back({name + "-fabrication.dxf", [&] { return dxf(fabrication_sheets(plan, run)[0]); }});
-    papers.push_back({name + "-fabrication.svg", [&] { return svg(fabrication_sheets(plan, run)[0]); }});
-    papers.push_back({name + "-blank.dxf", [&] { return dxf(development_sheet(plan, run)); }});
     add_pdf(papers, name + "-bench-cards", run.name, [&] { return bench_cards(plan, run); });
     const size_t stretches = flat_stretches(run).size();
     if (stretches > 0) {
@@ -51,6 +56,30 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   }
 }
 
+void add_cut_list(std::vector<Paper>& papers, const Plan& plan) {
+  // Worked out once, however many papers show it.
+  const auto list = std::make_shared<std::optional<CutList>>();
+  const auto worked_out = [list, &plan]() -> const CutList& {
+    if (!*list) *list = cut_list({&plan});
+    return **list;
+  };
+  papers.push_back({"cut-list.txt", [worked_out] { return cut_list_text(worked_out()); }});
+  papers.push_back({"cut-list.csv", [worked_out] { return cut_list_csv(worked_out()); }});
+  papers.push_back({"cut-list.json", [worked_out] { return cut_list_json(worked_out()); }});
+  papers.push_back({"cut-list.pdf", [worked_out, &plan] { return pdf(cut_list_document(worked_out(), plan)); }});
+}
+
+void add_drilling(std::vector<Paper>& papers, const Plan& plan) {
+  if (plan.drillings.empty()) return;
+  const auto drilled = std::make_shared<const std::vector<DrillingPaper>>(drilling_papers(plan));
+  UniqueNames names;
+  for (const DrillingPaper& paper : *drilled) {
+    const std::string name = "drilling-" + names.name_for(paper.name);
+    papers.push_back({name + ".pdf", [drilled, &paper] { return pdf({paper.name, {paper.sheet}}); }});
+    papers.push_back({name + ".dxf", [drilled, &paper] { return dxf(paper.true_size); }});
+  }
+}
+
 void add_job_papers(std::vector<Paper>& papers, const Plan& plan) {
   papers.push_back({"report.json", [&] { return report(plan); }});
   papers.push_back({"job.step", [&] { return step_of_job(plan); }});
@@ -58,17 +87,51 @@ void add_job_papers(std::vector<Paper>& papers, const Plan& plan) {
   const bool bent =
       std::any_of(plan.runs.begin(), plan.runs.end(), [](const auto& run) { return !run->bends.empty(); });
   if (bent) add_pdf(papers, "marking-sheet", plan.title, [&] { return marking_sheets(plan); });
-  if (!plan.runs.empty()) add_pdf(papers, "arrangement", plan.title, [&] { return arrangement_sheets(plan); });
+  if (!plan.runs.empty()) {
+    add_pdf(papers, "arrangement", plan.title, [&] { return arrangement_sheets(plan); });
+    papers.push_back({"arrangement.dxf", [&] { return dxf(arrangement_sheets(plan)[0]); }});
+    add_cut_list(papers, plan);
+  }
+  add_drilling(papers, plan);
 }
+
+// Tells files apart as a file system does that takes upper and lower case for one.
+class UsedNames {
+ public:
+  bool all_free(const std::vector<Paper>& papers) const {
+    return std::none_of(papers.begin(), papers.end(), [&](const Paper& paper) { return used_.contains(key(paper)); });
+  }
+  void take(const std::vector<Paper>& papers) {
+    for (const Paper& paper : papers) used_.insert(key(paper));
+  }
+
+ private:
+  static std::string key(const Paper& paper) {
+    std::string key = paper.name;
+    std::transform(key.begin(), key.end(), key.begin(), [](unsigned char c) { return std::tolower(c); });
+    return key;
+  }
+  std::set<std::string> used_;
+};
 
 }  // namespace
 
 std::vector<Paper> papers_of(const Plan& plan) {
   std::vector<Paper> papers;
   add_job_papers(papers, plan);
-  UniqueNames names;
-  for (const Paper& paper : papers) names.name_for(paper.name.substr(0, paper.name.rfind('.')));
-  for (const auto& run : plan.runs) add_run_papers(papers, plan, *run, names.name_for(run->name));
+  UsedNames used;
+  used.take(papers);
+  for (const auto& run : plan.runs) {
+    const std::string plain = safe_name(run->name);
+    std::vector<Paper> of_run;
+    for (int k = 1;; ++k) {
+      of_run.clear();
+      add_run_papers(of_run, plan, *run, k == 1 ? plain : plain + "_" + std::to_string(k));
+      if (used.all_free(of_run)) break;
+    }
+    used.take(of_run);
+    papers.insert(papers.end(), of_run.begin(), of_run.end());
+  }
   return papers;
 }
 
