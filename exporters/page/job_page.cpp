@@ -102,7 +102,8 @@ class PageWriter {
       for (const Finding& finding : all) {
         if (finding.severity != severity || (!where.empty() && finding.where != where)) continue;
         std::string text = element("strong", severity_sign(severity)) + " ";
-        if (where.empty() && !finding.where.empty()) text += html_text(finding.where) + ": ";
+        const bool named = finding.message.find(finding.where) != std::string::npos;  // true where it names none
+        if (where.empty() && !named) text += html_text(finding.where) + ": ";
         text += html_text(finding.message);
         if (!finding.source.empty())
           text += " " + element("span", "(" + html_text(finding.source) + ")", "class=\"soft\"");
