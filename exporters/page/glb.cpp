@@ -11,7 +11,7 @@
 namespace halfhard {
 namespace {
 
-constexpr double kChordError_mm = 0.05;
+constexpr double kChordError_mm = 0.2;
 
 ShadedMesh tube_mesh(const CentreLine& line, double outside_mm, double inside_mm) {
   RingMesh rings = ring_mesh(line, outside_mm, inside_mm, kChordError_mm);

@@ -9,7 +9,7 @@
 
 namespace halfhard {
 
-// Pipes are within 0.05 mm of their true shape. Same plan, same bytes.
+// Pipes are within 0.2 mm of their true shape. Same plan, same bytes.
 std::string glb_of_job(const Plan& plan);
 
 }  // namespace halfhard

@@ -1,0 +1,139 @@
+#include "exporters/page/job_page.h"
+
+#include <gtest/gtest.h>
+#include <unistd.h>
+
+#include <cstdio>
+#include <filesystem>
+#include <fstream>
+
+#include "exporters/page/glb.h"
+#include "exporters/page/markup.h"
+#include "tests/support/plans.h"
+
+namespace halfhard {
+namespace {
+
+constexpr const char* kHostile = "</script><script>window.hurt=1</script><img src=x onerror=hurt()>&\"'";
+
+Plan hostile_plan() {
+  const auto run = support::run_through(kHostile, support::multi_plane_points());
+  Plan plan = support::plan_of({run});
+  plan.title = plan.origin = plan.title_block.owner = plan.title_block.revision = kHostile;
+  auto fixture = std::make_shared<Fixture>();
+  fixture->name = kHostile;
+  fixture->body.shape = Box{{0, 0, 0}, Mat3::Identity(), {10, 20, 30}};
+  plan.fixtures.push_back(fixture);
+  Finding finding;
+  finding.severity = Severity::fail;
+  finding.where = finding.message = finding.source = kHostile;
+  plan.findings.push_back(finding);
+  return plan;
+}
+
+PageParts hostile_parts() {
+  PageParts parts;
+  parts.bench_cards[kHostile] = {{kHostile, "<?xml version=\"1.0\"?><svg id=\"a\"><use href=\"#a\"/></svg>"}};
+  return parts;
+}
+
+int times(const std::string& text, const std::string& what) {
+  int count = 0;
+  for (std::size_t at = text.find(what); at != std::string::npos; at = text.find(what, at + 1)) ++count;
+  return count;
+}
+
+TEST(JobPage, EveryNameIsEscaped) {
+  const std::string page = job_page(hostile_plan(), hostile_parts());
+  EXPECT_EQ(page.find("<script>window.hurt"), std::string::npos);
+  EXPECT_EQ(page.find("<img src=x"), std::string::npos);
+  EXPECT_EQ(times(page, "<script"), times(page, "</script"));
+  EXPECT_EQ(times(page, "</script"), 2);
+  EXPECT_NE(page.find("&lt;script&gt;window.hurt=1"), std::string::npos);
+}
+
+TEST(JobPage, SameJobGivesTheSameBytes) {
+  EXPECT_EQ(job_page(hostile_plan(), hostile_parts()), job_page(hostile_plan(), hostile_parts()));
+}
+
+TEST(JobPage, FetchesNothing) {
+  const auto run = support::run_through("tail", support::multi_plane_points());
+  const std::string page = job_page(support::plan_of({run}), {});
+  for (const char* fetches : {"<link", "src=\"http", "href=\"http", "@import", "url(http"}) {
+    EXPECT_EQ(page.find(fetches), std::string::npos) << fetches;
+  }
+}
+
+TEST(JobPage, FailingRunSaysNotToBeMade) {
+  const std::string page = job_page(hostile_plan(), {});
+  EXPECT_NE(page.find("NOT TO BE MADE: &lt;/script&gt;"), std::string::npos);
+}
+
+TEST(JobPage, CarriesTheLicenceOfItsViewer) {
+  const std::string page = job_page(support::plan_of({}), {});
+  EXPECT_NE(page.find("Permission is hereby granted, free of charge"), std::string::npos);
+}
+
+TEST(JobPage, IsSmallWithoutItsDrawings) {
+  std::vector<std::shared_ptr<const halfhard::Run>> runs;
+  for (int i = 0; i < 8; ++i) {
+    runs.push_back(support::run_through("tail " + std::to_string(i), support::multi_plane_points()));
+  }
+  EXPECT_LT(job_page(support::plan_of(runs), {}).size(), 2'000'000u);
+}
+
+TEST(JobPage, DrawingsOfOnePageShareNoIdentifier) {
+  const std::string svg = "<?xml?><svg><path id=\"a\"/><use href=\"#a\"/><g clip-path=\"url(#a)\"/></svg>";
+  EXPECT_EQ(inline_svg(svg, 3), "<svg><path id=\"s3-a\"/><use href=\"#s3-a\"/><g clip-path=\"url(#s3-a)\"/></svg>");
+}
+
+TEST(Markup, Base64IsThatOfTheStandard) {  // RFC 4648, section 10
+  EXPECT_EQ(base64(""), "");
+  EXPECT_EQ(base64("f"), "Zg==");
+  EXPECT_EQ(base64("fo"), "Zm8=");
+  EXPECT_EQ(base64("foob"), "Zm9vYg==");
+  EXPECT_EQ(base64("foobar"), "Zm9vYmFy");
+}
+
+TEST(Glb, LengthsInItsHeadersAreItsOwn) {
+  const std::string glb = glb_of_job(hostile_plan());
+  const auto number_at = [&](std::size_t at) {
+    unsigned value = 0;
+    for (int i = 3; i >= 0; --i) value = value << 8 | static_cast<unsigned char>(glb[at + i]);
+    return value;
+  };
+  EXPECT_EQ(glb.substr(0, 4), "glTF");
+  EXPECT_EQ(number_at(4), 2u);
+  EXPECT_EQ(number_at(8), glb.size());
+  const unsigned json = number_at(12);
+  EXPECT_EQ(json % 4, 0u);
+  EXPECT_EQ(number_at(20 + json) + 28 + json, glb.size());
+}
+
+// A browser that is not ours opens the page, draws the model, and runs nothing that stands in a name.
+TEST(JobPage, BrowserDrawsTheModelAndRunsNoName) {
+  const std::string chromium = "/usr/bin/chromium";
+  if (!std::filesystem::exists(chromium)) GTEST_SKIP() << "no browser: see tests/packages.txt";
+  const auto folder = std::filesystem::temp_directory_path() / ("halfhard-page-" + std::to_string(getpid()));
+  std::filesystem::create_directories(folder);
+  std::ofstream(folder / "job.html", std::ios::binary) << job_page(hostile_plan(), hostile_parts());
+  const std::string command =
+      "timeout 90 " + chromium +
+      " --headless --no-sandbox --use-gl=angle --use-angle=swiftshader"
+      " --enable-unsafe-swiftshader --no-first-run --disable-background-networking"
+      " --disable-component-update --disable-sync --virtual-time-budget=20000 --user-data-dir=" +
+      (folder / "profile").string() + " --dump-dom file://" + (folder / "job.html").string() + " 2>/dev/null";
+  FILE* browser = popen(command.c_str(), "r");
+  ASSERT_TRUE(browser);
+  std::string dom;
+  char buffer[65536];
+  while (const std::size_t count = std::fread(buffer, 1, sizeof buffer, browser)) dom.append(buffer, count);
+  EXPECT_EQ(pclose(browser), 0);
+  std::filesystem::remove_all(folder);
+  EXPECT_NE(dom.find("data-ready=\"yes\""), std::string::npos);
+  EXPECT_NE(dom.find("<canvas"), std::string::npos);
+  EXPECT_EQ(dom.find("<img"), std::string::npos);
+}
+
+}  // namespace
+}  // namespace halfhard
