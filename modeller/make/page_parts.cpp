@@ -2,6 +2,7 @@
 
 #include "exporters/arrangement/arrangement.h"
 #include "exporters/bench/bench_cards.h"
+#include "exporters/fabrication/fabrication_sheet.h"
 #include "exporters/svg/svg.h"
 
 namespace halfhard {
@@ -22,7 +23,9 @@ PageParts page_parts_of(const Plan& plan) {
   PageParts parts;
   if (!plan.runs.empty()) parts.job_sheets = drawn(arrangement_sheets(plan), "Arrangement");
   for (const auto& run : plan.runs) {
-    if (leads_its_pieces(plan, *run)) parts.bench_cards[run->name] = drawn(bench_cards(plan, *run), "Card");
+    if (!leads_its_pieces(plan, *run)) continue;
+    parts.bench_cards[run->name] = drawn(bench_cards(plan, *run), "Card");
+    parts.sheets[run->name] = drawn(fabrication_sheets(plan, *run), "Fabrication sheet");
   }
   return parts;
 }
