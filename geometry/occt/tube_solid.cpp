@@ -113,7 +113,6 @@ class SkinBuilder {
       const double sweep = arc->sweep.radians();
       seam = arc_edge(outermost, 0, sweep, rings_[i].at_after, rings_[i + 1].at_before, tolerance);
       builder_.UpdateEdge(seam, line_2d(0, 0, 1, 0), line_2d(0, kWhole, 1, 0), surface, TopLoc_Location(), tolerance);
-      builder_.Range(seam, 0, sweep);
       add_ring_curves(i, surface, 0, sweep, true, tolerance);
     } else {
       const Straight& straight = std::get<Straight>(piece.shape);
@@ -125,7 +124,6 @@ class SkinBuilder {
           new Geom_Line(kernel_point(straight.from + radius_ * piece.seam_at_start), kernel_direction(along));
       seam = arc_edge(generator, 0, length, rings_[i].at_after, rings_[i + 1].at_before, tolerance);
       builder_.UpdateEdge(seam, line_2d(kWhole, 0, 0, 1), line_2d(0, 0, 0, 1), surface, TopLoc_Location(), tolerance);
-      builder_.Range(seam, 0, length);
       add_ring_curves(i, surface, 0, length, false, tolerance);
     }
     builder_.Continuity(seam, surface, surface, TopLoc_Location(), TopLoc_Location(), GeomAbs_CN);
@@ -146,9 +144,6 @@ class SkinBuilder {
         const double place = at_end ? end : start;
         const Handle(Geom2d_Curve) curve = torus ? line_2d(place, kWhole - shift, 0, -1) : line_2d(shift, place, 1, 0);
         builder_.UpdateEdge(edges[e], curve, surface, TopLoc_Location(), tolerance);
-        const double from = e == 0 ? 0 : split;
-        const double to = e == 0 && split > 0 ? split : kWhole;
-        builder_.Range(edges[e], from, to);
       }
     }
   }
