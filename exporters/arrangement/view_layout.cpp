@@ -166,6 +166,13 @@ double standard_scale(const Vec2& true_mm, const Vec2& room_mm) {
   }
 }
 
+PlacedView isometric_in(const Scene& scene, const SheetBox& area) {
+  PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), 1), {}};
+  const Vec2 around(2 * kPad_mm, 2 * kPad_mm + kTitle_mm);
+  iso.scale = standard_scale(size_of(iso.projection) / kIsometricShortening, area.size() - around);
+  return in_cell(iso, area);
+}
+
 ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle) {
   ViewLayout layout;
   // Third angle shows the side seen from the right on the right; first angle, the side seen from the left there.
@@ -196,9 +203,8 @@ ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_an
       layout.views = {three.front, three.plan, three.side, in_cell(iso, {{left.high.x(), area.low.y()}, area.high})};
       return layout;
     }
-    iso.scale = standard_scale(iso_size, area.size() - around);
     layout.views = {three.front, three.plan, three.side};
-    layout.apart = {in_cell(iso, area)};
+    layout.apart = {isometric_in(scene, area)};
     return layout;
   }
   iso.scale = standard_scale(iso_size, spare.size() - around);

@@ -42,6 +42,8 @@ struct ViewLayout {
   std::vector<PlacedView> apart;  // one or none
   double scale = 1;
 };
+// The isometric alone, at the largest standard scale that fits.
+PlacedView isometric_in(const Scene& scene, const SheetBox& area);
 ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle);
 
 }  // namespace halfhard

@@ -117,6 +117,8 @@ class SideColumn {
       if (table.rows.size() > static_cast<std::size_t>(table.header_rows)) turn();
     }
   }
+  // What is left below on the last sheet.
+  SheetBox room() const { return {{left_, foot_}, {left_ + width_, std::max(foot_, y_)}}; }
 
  private:
   void turn() {
@@ -128,42 +130,54 @@ class SideColumn {
   const Sheet& empty_;
 };
 
-void draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& area) {
+// `place`: 0 for the front view, 1 for the plan, more for the others.
+void draw_view(Sheet& sheet, const Plan& plan, const Run& run, const PlacedView& view, std::size_t place) {
+  DimensionPlacer placer(view.cell.low, view.cell.high);
+  for (const ViewCurve& curve : view.projection.curves) {
+    if (curve.kind == CurveKind::fold) continue;
+    const Pen pen = pen_of(curve.kind == CurveKind::centre_line ? Layer::centre
+                           : curve.visible                      ? Layer::outline
+                                                                : Layer::hidden);
+    const Entity entity = entity_of(view.on_sheet(curve.shape), pen);
+    placer.mark(entity);
+    sheet.add(entity);
+  }
+  // Its title across the foot of its cell, in as many lines as a narrow cell asks for.
+  const std::string words = view.title + "  " + scale_text(view.scale);
+  const double room = view.cell.size().x() - 2;
+  const std::vector<std::string> lines = wrapped(words, room, 2.5, true);
+  for (std::size_t k = 0; k < lines.size(); ++k) {
+    Text title;
+    title.content = lines[k];
+    title.height_mm = 2.5;
+    title.bold = true;
+    title.anchor_x = AnchorX::centre;
+    title.at = {view.cell.centre().x(), view.cell.low.y() + 1.5 + 4 * static_cast<double>(lines.size() - 1 - k)};
+    placer.mark(title);
+    sheet.add(title);
+  }
+  // The front view carries right and up, the plan carries back; so every shift is told once.
+  if (!view.isometric) sheet.add(view_dimensions(plan, run, view, {place == 0, place <= 1, place == 0}, placer));
+  if (view.isometric || place == 0) sheet.add(point_labels(run, view, placer));
+}
+
+Scene scene_of_run(const Run& run) {
   Scene scene;
   scene.tubes.push_back({0, run.line, run.tube->outside_radius_mm()});
-  ViewLayout layout = lay_out_views(scene, area, plan.title_block.third_angle);
-  sheet.scale = layout.scale;
-  for (std::size_t i = 0; i < layout.views.size(); ++i) {
-    const PlacedView& view = layout.views[i];
-    DimensionPlacer placer(view.cell.low, view.cell.high);
-    for (const ViewCurve& curve : view.projection.curves) {
-      if (curve.kind == CurveKind::fold) continue;
-      const Pen pen = pen_of(curve.kind == CurveKind::centre_line ? Layer::centre
-                             : curve.visible                      ? Layer::outline
-                                                                  : Layer::hidden);
-      const Entity entity = entity_of(view.on_sheet(curve.shape), pen);
-      placer.mark(entity);
-      sheet.add(entity);
-    }
-    // Its title across the foot of its cell, in as many lines as a narrow cell asks for.
-    const std::string words = view.title + "  " + scale_text(view.scale);
-    const double room = view.cell.size().x() - 2;
-    const std::vector<std::string> lines = wrapped(words, room, 2.5, true);
-    for (std::size_t k = 0; k < lines.size(); ++k) {
-      Text title;
-      title.content = lines[k];
-      title.height_mm = 2.5;
-      title.bold = true;
-      title.anchor_x = AnchorX::centre;
-      title.at = {view.cell.centre().x(), view.cell.low.y() + 1.5 + 4 * static_cast<double>(lines.size() - 1 - k)};
-      placer.mark(title);
-      sheet.add(title);
-    }
-    // The front view carries right and up, the plan carries back; so every shift is told once.
-    if (!view.isometric) sheet.add(view_dimensions(plan, run, view, {i == 0, i <= 1, i == 0}, placer));
-    if (view.isometric || i == 0) sheet.add(point_labels(run, view, placer));
-  }
+  return scene;
 }
+
+// Returns whether the isometric found room beside the others.
+bool draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& area) {
+  const ViewLayout layout = lay_out_views(scene_of_run(run), area, plan.title_block.third_angle);
+  sheet.scale = layout.scale;
+  for (std::size_t i = 0; i < layout.views.size(); ++i) draw_view(sheet, plan, run, layout.views[i], i);
+  return layout.apart.empty();
+}
+
+// Smaller than this an isometric tells nothing: room below the texts, and its scale by that of the views.
+constexpr double kIsometricRoom_mm = 60;
+constexpr double kSmallestIsometric = 2.5;
 
 }  // namespace
 
@@ -176,8 +190,8 @@ std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
   const Framed framed = frame(empty.size, fields);
   const double left = framed.border.right - framed.block_width_mm + 2;
   std::vector<Sheet> sheets = {empty};
-  draw_views(sheets[0], plan, run,
-             {{framed.border.left + 2, framed.border.bottom + 2}, {left - 4, framed.border.top - 2}});
+  const SheetBox views{{framed.border.left + 2, framed.border.bottom + 2}, {left - 4, framed.border.top - 2}};
+  const bool isometric_drawn = draw_views(sheets[0], plan, run, views);
   const std::string scale = scale_text(sheets[0].scale);
 
   const BendTableText text = bend_table_rows(plan, run);
@@ -202,6 +216,14 @@ std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
   column.write(tolerance_text(plan, run), 2.5, false);
   column.write(text.likely_error, 2.5, false);
   column.write(caution_paragraph(cautions(plan, run)), 2.5, true);
+  if (!isometric_drawn) {
+    const Scene scene = scene_of_run(run);
+    const SheetBox room = column.room();
+    const bool fits =
+        room.size().y() >= kIsometricRoom_mm && isometric_in(scene, room).scale <= kSmallestIsometric * sheets[0].scale;
+    if (!fits) sheets.push_back(empty);
+    draw_view(sheets.back(), plan, run, isometric_in(scene, fits ? room : views), 3);
+  }
 
   fields.sheets = static_cast<int>(sheets.size());
   for (std::size_t i = 0; i < sheets.size(); ++i) {
