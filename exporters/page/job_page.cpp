@@ -1,10 +1,14 @@
 #include "exporters/page/job_page.h"
 
+#include <algorithm>
+#include <iterator>
+
 #include "exporters/bench/bend_rows.h"
 #include "exporters/page/cautions.h"
 #include "exporters/page/glb.h"
 #include "exporters/page/markup.h"
 #include "exporters/page/page_assets.h"
+#include "geometry/alike_findings.h"
 #include "geometry/shown.h"
 
 namespace halfhard {
@@ -97,13 +101,16 @@ class PageWriter {
 
   std::string findings(const std::vector<Finding>& all, const std::string& heading,
                        const std::string& where = "") const {
+    std::vector<Finding> told;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(told),
+                 [&](const Finding& finding) { return where.empty() || finding.where == where; });
     std::string items;
     for (const Severity severity : {Severity::fail, Severity::warn, Severity::note}) {
-      for (const Finding& finding : all) {
-        if (finding.severity != severity || (!where.empty() && finding.where != where)) continue;
+      for (const auto& group : alike_findings(told, severity)) {
+        const Finding& finding = *group.front();
+        const std::string whom = where.empty() ? spoken_of(group) : "";
         std::string text = element("strong", severity_sign(severity)) + " ";
-        const bool named = finding.message.find(finding.where) != std::string::npos;  // true where it names none
-        if (where.empty() && !named) text += html_text(finding.where) + ": ";
+        if (!whom.empty()) text += html_text(whom) + ": ";
         text += html_text(finding.message);
         if (!finding.source.empty())
           text += " " + element("span", "(" + html_text(finding.source) + ")", "class=\"soft\"");

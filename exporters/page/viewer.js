@@ -36,6 +36,8 @@ function show(gltf, renderer) {
   const box = new Box3();
   (pipes.length ? pipes : [gltf.scene]).forEach(o => box.expandByObject(o));
 
+  const views = {iso: [1, 0.8, 1.4], front: [0, 0.0001, 1], above: [0, 1, 0.0001], side: [1, 0.0001, 0]};
+  let asked = views.iso;  // kept whole in sight, however the page is turned, until the person moves it
   const draw = () => renderer.render(scene, camera);
   function look(x, y, z) {
     const centre = box.getCenter(new Vector3());
@@ -55,8 +57,10 @@ function show(gltf, renderer) {
     renderer.setSize(width, height, false);
     camera.aspect = width / Math.max(height, 1);
     camera.updateProjectionMatrix();
+    if (asked) look(...asked);
     draw();
   }
+  controls.addEventListener('start', () => { asked = null; });
   controls.addEventListener('change', () => {
     draw();
     stage.dataset.camera = camera.position.toArray().map(v => v.toFixed(4)).join(' ');
@@ -67,10 +71,11 @@ function show(gltf, renderer) {
     draw();
   });
   fit();
-  const views = {iso: [1, 0.8, 1.4], front: [0, 0.0001, 1], above: [0, 1, 0.0001], side: [1, 0.0001, 0]};
-  look(...views.iso);
   document.querySelectorAll('[data-view]').forEach(button => {
-    button.addEventListener('click', () => look(...views[button.dataset.view]));
+    button.addEventListener('click', () => {
+      asked = views[button.dataset.view];
+      look(...asked);
+    });
   });
   document.getElementById('show-fixtures').addEventListener('change', event => {
     gltf.scene.traverse(o => { if (o.isMesh && pipeOf(o) === undefined) o.visible = event.target.checked; });

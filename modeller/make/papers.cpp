@@ -38,9 +38,14 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   papers.push_back({name + "-bend-table.txt", [&] { return bend_table_text(plan, run); }});
   papers.push_back({name + "-bend-table.csv", [&] { return bend_table_csv(plan, run); }});
   papers.push_back({name + "-bend-table.json", [&] { return bend_table_json(plan, run); }});
-  add_pdf(papers, name, run.name, [&] { return fabrication_sheets(plan, run); });
-  papers.push_back({name + ".dxf", [&] { return dxf(fabrication_sheets(plan, run)[0]); }});
-  papers.push_back({name + ".svg", [&] { return svg(fabrication_sheets(plan, run)[0]); }});
+  // Drawn once: it is what takes longest, and PDF, DXF and SVG show the same.
+  const auto drawings = std::make_shared<const std::vector<Sheet>>(fabrication_sheets(plan, run));
+  papers.push_back({name + ".pdf", [drawings, &run] { return pdf({run.name, *drawings}); }});
+  for (std::size_t i = 0; i < drawings->size(); ++i) {
+    const std::string numbered = i == 0 ? name : name + "-sheet-" + std::to_string(i + 1);
+    papers.push_back({numbered + ".dxf", [drawings, i] { return dxf((*drawings)[i]); }});
+    papers.push_back({numbered + ".svg", [drawings, i] { return svg((*drawings)[i]); }});
+  }
   papers.push_back({name + "-blank.dxf", [&] { return dxf(development_sheet(plan, run)); }});
   // Banked pieces stand in different places but are bent alike: one set of cards and templates.
   if (leads_its_pieces(plan, run)) {
