@@ -1,0 +1,151 @@
+#include "modeller/planner/planner.h"
+
+#include <gtest/gtest.h>
+
+#include <fstream>
+#include <iterator>
+#include <random>
+
+#include "exporters/report/report.h"
+#include "modeller/job/read_job.h"
+
+namespace halfhard {
+namespace {
+
+std::string sample(const std::string& name) {
+  std::ifstream file(std::string(HALFHARD_SAMPLES) + "/" + name);
+  return {std::istreambuf_iterator<char>(file), {}};
+}
+
+std::shared_ptr<const Plan> planned(Planner& planner, const Job& job) {
+  const Planned result = planner.plan(job);
+  EXPECT_TRUE(result.problems.empty()) << result.problems[0].pointer << ": " << result.problems[0].found;
+  return result.plan;
+}
+
+Job job_of(const std::string& text) {
+  JobReading reading = read_job(text, {});
+  EXPECT_TRUE(reading.job) << (reading.problems.empty() ? "" : reading.problems[0].shown());
+  return reading.job.value_or(Job{});
+}
+
+// A job of one straight-up run; `extra` goes behind its members, `more` behind the runs.
+std::string small_job(const std::string& path, const std::string& more = "") {
+  return R"({"format": "halfhard-job/1", "tubes": {"t": {"outside_diameter": 15, "wall": 0.7}},
+    "benders": {"b": {"former_radius": 55}}, "runs": [{"name": "r", "tube": "t", "bender": "b",
+    "from": {"at": [0, 0, 0], "towards": "up"}, "path": )" +
+         path + "}]" + more + "}";
+}
+
+TEST(Planner, AnEditGivesTheSamePlanAsFromNothing) {
+  const unsigned seed = 20261125;
+  std::mt19937 random(seed);
+  const std::vector<std::pair<std::string, std::pair<double, double>>> values = {{"rise_behind", {180, 280}},
+                                                                                 {"sidestep", {36, 60}},
+                                                                                 {"tap_line", {400, 425}},
+                                                                                 {"pitch", {250, 350}},
+                                                                                 {"duct", {550, 560}}};
+  JobSource source(sample("basin-bank.json"), {});
+  Planner planner;
+  for (int edit = 0; edit < 60; ++edit) {
+    const auto& [name, range] = values[random() % values.size()];
+    std::uniform_real_distribution<double> any(range.first, range.second);
+    const JobReading reading = source.read({{name, std::to_string(any(random))}});
+    ASSERT_TRUE(reading.job) << "seed " << seed << ", edit " << edit;
+    Planner fresh;
+    const Planned edited = planner.plan(*reading.job);
+    const Planned anew = fresh.plan(*reading.job);
+    ASSERT_EQ(edited.problems.empty(), anew.problems.empty());
+    if (!anew.plan) continue;
+    EXPECT_EQ(report(*edited.plan), report(*anew.plan)) << "seed " << seed << ", edit " << edit << ", " << name;
+  }
+}
+
+TEST(Planner, AnEditKeepsTheRunsThatItDoesNotReach) {
+  Planner planner;
+  const std::string text = sample("joists.json");
+  JobSource source(text, {});
+  const auto before = planned(planner, *source.read().job);
+  const auto after = planned(planner, *source.read({{"return_line", "1010"}}).job);
+  EXPECT_EQ(before->runs[0], after->runs[0]);
+  EXPECT_NE(before->runs[1], after->runs[1]);
+  EXPECT_EQ(before->fixtures, after->fixtures);
+}
+
+// check-values.md "Banks": stagger S*tan(A/2) keeps the gap; metric at 45: S 60 takes 24.85.
+TEST(Planner, ABankAtEqualGapsStaggersItsBends) {
+  const auto plan =
+      planned(*std::make_unique<Planner>(),
+              job_of(small_job(R"([{"go": "up", "by": 300}, {"offset": {"right": 100}, "angle": 45},
+                              {"go": "up", "by": 300}])",
+                               R"(, "banks": [{"of": "r", "count": 3, "step": {"right": 60}, "match": "gaps"}])")));
+  ASSERT_EQ(plan->runs.size(), 3u);
+  EXPECT_NEAR(plan->runs[0]->line.points()[1].z() - plan->runs[1]->line.points()[1].z(), 24.85, 0.005);
+  for (const Clearance& clearance : plan->clearances) {
+    if (clearance.first != clearance.second) {
+      EXPECT_NEAR(clearance.distance_mm, clearance.second == "r 3" && clearance.first == "r 1" ? 105 : 45, 1e-6);
+    }
+  }
+  EXPECT_NEAR(plan->runs[2]->offsets[0].true_mm, 100, 1e-9);
+}
+
+TEST(Planner, ADrilledRunHasAHoleInPlaceOfAClearance) {
+  const std::string panel =
+      R"(, "fixtures": [{"name": "panel", "box": {"from": [-200, -200, 150], "to": [200, 200, 168]}, "keep_clear": 5, "may_drill": MAY}])";
+  const auto with = [&](const std::string& may) {
+    std::string fixtures = panel;
+    fixtures.replace(fixtures.find("MAY"), 3, may);
+    return planned(*std::make_unique<Planner>(), job_of(small_job(R"([{"go": "up", "by": 400}])", fixtures)));
+  };
+  const auto drilled = with("true");
+  ASSERT_EQ(drilled->drillings.size(), 1u);
+  EXPECT_TRUE(drilled->clearances.empty());
+  EXPECT_FALSE(drilled->fails());
+  EXPECT_EQ(drilled->drillings[0].diameter_mm, 19);
+  EXPECT_NEAR(drilled->drillings[0].depth_mm, 18, 1e-9);
+  EXPECT_LT((drilled->drillings[0].centre - Vec3(0, 0, 150)).norm(), 1e-9);
+  const auto met = with("false");
+  EXPECT_TRUE(met->drillings.empty());
+  ASSERT_EQ(met->clearances.size(), 1u);
+  EXPECT_TRUE(met->fails());
+}
+
+TEST(Planner, AnEndThatJoinsAFixtureIsNotComparedWithItThere) {
+  const auto distance_with = [&](const std::string& joins) {
+    const std::string text = R"({"format": "halfhard-job/1", "tubes": {"t": {"outside_diameter": 15, "wall": 0.7}},
+      "benders": {"b": {"former_radius": 55}},
+      "fixtures": [{"name": "box", "box": {"from": [-50, -50, -60], "to": [50, 50, 0]}, "keep_clear": 10}],
+      "runs": [{"name": "r", "tube": "t", "bender": "b", "from": {"at": [0, 0, 0], "towards": "up")" +
+                             joins + R"(}, "path": [{"go": "up", "by": 400}]}]})";
+    return planned(*std::make_unique<Planner>(), job_of(text))->clearances.at(0).distance_mm;
+  };
+  EXPECT_NEAR(distance_with(""), 0, 1e-9);
+  EXPECT_NEAR(distance_with(R"(, "joins": ["box"])"), 15, 1e-6);  // one outside diameter
+  EXPECT_NEAR(distance_with(R"(, "joins": ["box"], "joins_for": 40)"), 40, 1e-6);
+}
+
+TEST(Planner, APointTapedOffThreeWallsIsWhereTheTapeSays) {
+  Planner planner;
+  const auto plan = planned(planner, job_of(sample("plant-cupboard.json")));
+  const auto valve = std::find_if(plan->connections.begin(), plan->connections.end(),
+                                  [](const auto& connection) { return connection->name == "pump valve"; });
+  ASSERT_NE(valve, plan->connections.end());
+  // 409 to the near face of 22 mm tube: 420 to its centre; 370 off the back wall at 700.
+  EXPECT_LT(((*valve)->at - Vec3(420, 330, 1600)).norm(), 1e-9);
+}
+
+TEST(Planner, HookSidesAndOrderMustFitTheBends) {
+  const auto problem = [](const std::string& extra) {
+    std::string text = small_job(R"([{"go": "up", "by": 300}, {"go": "right", "by": 300}])");
+    text.insert(text.find("\"path\""), extra);
+    Planner planner;
+    const Planned result = planner.plan(job_of(text));
+    return result.problems.empty() ? std::string() : result.problems[0].pointer + ": " + result.problems[0].found;
+  };
+  EXPECT_EQ(problem(R"("hook": ["datum", "free"], )"), "/runs/0/hook: 2 hook sides");
+  EXPECT_EQ(problem(R"("order": [2, 1], )"), "/runs/0/order: an order that is not each bend once");
+  EXPECT_EQ(problem(R"("hook": ["free"], "order": [1], )"), "");
+}
+
+}  // namespace
+}  // namespace halfhard
