@@ -230,9 +230,14 @@ void ClearanceBook::list_runs(Plan& plan) {
 void ClearanceBook::list_selves(Plan& plan) {
   for (const RunSolid& run : runs_) {
     const double limit = std::max(plan.list_clearances_within_mm + kListingSlack_mm, run.run->keep_clear_mm);
-    const Measured& pair = run_self(run, limit);
+    // Pieces of one shape are as near to themselves: measured once, and slid.
+    const RunSolid& shape = runs_[run.run->same_as];
+    const Measured& pair = run_self(shape, limit);
     if (!pair.separation || pair.separation->distance_mm > limit) continue;
-    plan.clearances.push_back(as_clearance(*pair.separation, run.run->name, run.run->name, run.run->keep_clear_mm));
+    Clearance self = as_clearance(*pair.separation, run.run->name, run.run->name, run.run->keep_clear_mm);
+    self.at_first += run.run->slid_mm;
+    self.at_second += run.run->slid_mm;
+    plan.clearances.push_back(self);
   }
 }
 
