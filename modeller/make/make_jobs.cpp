@@ -17,6 +17,9 @@
 namespace halfhard {
 namespace {
 
+// The folder of what several jobs share; no job may be called so.
+constexpr char kTogether[] = "all-jobs";
+
 class Progress {
  public:
   // One line at a time, whoever speaks.
@@ -42,11 +45,17 @@ std::string count_of(std::size_t count, const char* one, const char* many) {
   return std::to_string(count) + " " + (count == 1 ? one : many);
 }
 
-int make_job(const std::string& file, const MakeOptions& options, Progress& progress) {
+// What a job leaves for the papers of all of them.
+struct Made {
+  int status = kAllWell;
+  std::shared_ptr<const Plan> plan;  // null where the job cannot be used
+};
+
+Made make_job(const std::string& file, const MakeOptions& options, Progress& progress) {
   const LoadedJob job = load_job(file, options.line);
   if (!job.plan) {
     progress.problems(job);
-    return job.status();
+    return {job.status(), nullptr};
   }
   try {
     OutFolder folder(options.out, job.plan->stem);
@@ -64,14 +73,34 @@ int make_job(const std::string& file, const MakeOptions& options, Progress& prog
                   (job.plan->fails() ? ", NOT TO BE MADE: see `halfhard check " + file + "`" : ""));
   } catch (const FileTrouble& trouble) {
     progress.say(trouble.what());
+    return {kFileTrouble, job.plan};
+  }
+  return {job.status(), job.plan};
+}
+
+// One cut list for all the jobs, in a folder of its own.
+int make_together(const std::vector<Made>& made, const MakeOptions& options, Progress& progress) {
+  std::vector<const Plan*> plans;
+  for (const Made& each : made) {
+    if (each.plan && !each.plan->runs.empty()) plans.push_back(each.plan.get());
+  }
+  if (plans.size() < 2) return kAllWell;
+  try {
+    OutFolder folder(options.out, kTogether);
+    for (const Paper& paper : papers_of_all(plans)) folder.write(paper.name, paper.bytes());
+    folder.finish();
+    progress.done(folder.path().string() + ": the cut list of " + std::to_string(plans.size()) + " jobs together");
+  } catch (const FileTrouble& trouble) {
+    progress.say(trouble.what());
     return kFileTrouble;
   }
-  return job.status();
+  return kAllWell;
 }
 
 // Two jobs of one name would write over each other.
 std::string clashing(const std::vector<std::string>& files) {
   std::map<std::string, std::string> folders;
+  if (files.size() > 1) folders[kTogether] = "the papers of all jobs together";
   for (const std::string& file : files) {
     std::string folder = safe_name(std::filesystem::path(file).stem().string());
     std::transform(folder.begin(), folder.end(), folder.begin(), [](unsigned char c) { return std::tolower(c); });
@@ -91,19 +120,17 @@ int make_jobs(const MakeOptions& options) {
   }
   Progress progress;
   std::atomic<std::size_t> next = 0;
-  std::atomic<int> status = kAllWell;
+  std::vector<Made> made(files.size());
   const auto work = [&] {
-    for (std::size_t i = next++; i < files.size(); i = next++) {
-      const int of_job = make_job(files[i], options, progress);
-      for (int known = status; known < of_job && !status.compare_exchange_weak(known, of_job);) {
-      }
-    }
+    for (std::size_t i = next++; i < files.size(); i = next++) made[i] = make_job(files[i], options, progress);
   };
   const int workers = std::clamp<int>(options.workers, 1, static_cast<int>(files.size()));
   std::vector<std::jthread> others;
   for (int i = 1; i < workers; ++i) others.emplace_back(work);
   work();
   others.clear();
+  int status = make_together(made, options, progress);
+  for (const Made& each : made) status = std::max(status, each.status);
   return status;
 }
 

@@ -61,17 +61,18 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   }
 }
 
-void add_cut_list(std::vector<Paper>& papers, const Plan& plan) {
+// `plans`: not empty; the first heads the sheet.
+void add_cut_list(std::vector<Paper>& papers, const std::vector<const Plan*>& plans) {
   // Worked out once, however many papers show it.
   const auto list = std::make_shared<std::optional<CutList>>();
-  const auto worked_out = [list, &plan]() -> const CutList& {
-    if (!*list) *list = cut_list({&plan});
+  const auto worked_out = [list, plans]() -> const CutList& {
+    if (!*list) *list = cut_list(plans);
     return **list;
   };
   papers.push_back({"cut-list.txt", [worked_out] { return cut_list_text(worked_out()); }});
   papers.push_back({"cut-list.csv", [worked_out] { return cut_list_csv(worked_out()); }});
   papers.push_back({"cut-list.json", [worked_out] { return cut_list_json(worked_out()); }});
-  papers.push_back({"cut-list.pdf", [worked_out, &plan] { return pdf(cut_list_document(worked_out(), plan)); }});
+  papers.push_back({"cut-list.pdf", [worked_out, plans] { return pdf(cut_list_document(worked_out(), *plans[0])); }});
 }
 
 void add_drilling(std::vector<Paper>& papers, const Plan& plan) {
@@ -95,7 +96,7 @@ void add_job_papers(std::vector<Paper>& papers, const Plan& plan) {
   if (!plan.runs.empty()) {
     add_pdf(papers, "arrangement", plan.title, [&] { return arrangement_sheets(plan); });
     papers.push_back({"arrangement.dxf", [&] { return dxf(arrangement_sheets(plan)[0]); }});
-    add_cut_list(papers, plan);
+    add_cut_list(papers, {&plan});
   }
   add_drilling(papers, plan);
 }
@@ -137,6 +138,12 @@ std::vector<Paper> papers_of(const Plan& plan) {
     used.take(of_run);
     papers.insert(papers.end(), of_run.begin(), of_run.end());
   }
+  return papers;
+}
+
+std::vector<Paper> papers_of_all(const std::vector<const Plan*>& plans) {
+  std::vector<Paper> papers;
+  if (!plans.empty()) add_cut_list(papers, plans);
   return papers;
 }
 

@@ -17,4 +17,7 @@ struct Paper {
 // The plan must outlive the papers.
 std::vector<Paper> papers_of(const Plan& plan);
 
+// What several jobs share: one cut list from one stock. The plans must outlive the papers.
+std::vector<Paper> papers_of_all(const std::vector<const Plan*>& plans);
+
 }  // namespace halfhard
