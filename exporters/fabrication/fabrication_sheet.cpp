@@ -1,6 +1,7 @@
 #include "exporters/fabrication/fabrication_sheet.h"
 
 #include <algorithm>
+#include <optional>
 
 #include "exporters/arrangement/draw_view.h"
 #include "exporters/bench/bend_rows.h"
@@ -179,24 +180,9 @@ bool draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& 
 constexpr double kIsometricRoom_mm = 60;
 constexpr double kSmallestIsometric = 2.5;
 
-}  // namespace
-
-std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
-  Sheet empty;
-  empty.size = kA3Lying;
-  empty.title = run.name + ", fabrication";
-  empty.unit = plan.unit;
-  TitleFields fields = title_fields(plan, run.name, "Fabrication sheet");
-  const Framed framed = frame(empty.size, fields);
-  const double left = framed.border.right - framed.block_width_mm + 2;
-  std::vector<Sheet> sheets = {empty};
-  const SheetBox views{{framed.border.left + 2, framed.border.bottom + 2}, {left - 4, framed.border.top - 2}};
-  const bool isometric_drawn = draw_views(sheets[0], plan, run, views);
-  const std::string scale = scale_text(sheets[0].scale);
-
+// Everything beside the views, from the status of the checks to the cautions.
+void write_texts(SideColumn& column, const Plan& plan, const Run& run, double width) {
   const BendTableText text = bend_table_rows(plan, run);
-  SideColumn column(left, framed.block_width_mm - 4, framed.border.top - kPad_mm,
-                    framed.border.bottom + framed.block_height_mm + kPad_mm, sheets, empty);
   if (!text.not_to_be_made.empty()) {
     column.write("NOT TO BE MADE", 7, true, kRed);
     column.write(plan.failure_of(run)->message, 3.5, true, kRed);
@@ -209,13 +195,78 @@ std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
       text.blank_text + (trimmed ? " Finished, it is " + shown_length(run.cut_length_mm, plan.unit) + "." : ""), 2.5,
       true);
   column.write(joined(text.before), 2.5, false);
-  if (!text.rows.empty()) column.lay(bend_table_of(text, framed.block_width_mm - 4));
+  if (!text.rows.empty()) column.lay(bend_table_of(text, width));
   column.lay(leg_table_of(plan, run));
   column.write(joined(text.after), 2.5, false);
   column.write(text.trim_text, 2.5, false);
   column.write(tolerance_text(plan, run), 2.5, false);
   column.write(text.likely_error, 2.5, false);
   column.write(caution_paragraph(cautions(plan, run)), 2.5, true);
+}
+
+Sheet empty_sheet(const Plan& plan, const Run& run, const SheetSize& size) {
+  Sheet sheet;
+  sheet.size = size;
+  sheet.title = run.name + ", fabrication";
+  sheet.unit = plan.unit;
+  return sheet;
+}
+
+void frame_all(std::vector<Sheet>& sheets, TitleFields fields) {
+  fields.sheets = static_cast<int>(sheets.size());
+  const std::string scale = scale_text(sheets[0].scale);
+  for (std::size_t i = 0; i < sheets.size(); ++i) {
+    fields.sheet = static_cast<int>(i) + 1;
+    fields.scale = i == 0 ? scale : "";
+    fields.shows_projection = i == 0;
+    sheets[i].add(frame(sheets[i].size, fields).entities);
+  }
+}
+
+// A4 serves a pipe whose texts leave its views this much of it, at this scale or larger.
+constexpr double kViewsOnA4_mm = 90;
+constexpr double kSmallestOnA4 = 5;
+
+// One A4 upright, the views above, the texts below; nothing where the pipe needs more.
+std::optional<Sheet> on_a4(const Plan& plan, const Run& run, const TitleFields& fields) {
+  const Sheet empty = empty_sheet(plan, run, kA4Upright);
+  const Framed framed = frame(empty.size, fields);
+  const Border& border = framed.border;
+  const double foot = border.bottom + framed.block_height_mm + kPad_mm;
+  const double left = border.left + 3, width = border.width() - 6;
+  // Once to see how much the texts take, once in their place.
+  std::vector<Sheet> trial = {empty};
+  SideColumn measured(left, width, border.top - kPad_mm, foot, trial, empty);
+  write_texts(measured, plan, run, width);
+  const double views_height = measured.room().size().y() - kPad_mm;
+  if (trial.size() > 1 || views_height < kViewsOnA4_mm) return std::nullopt;
+
+  const double texts_top = border.top - views_height - kPad_mm;
+  const SheetBox views{{border.left + 2, texts_top + 2}, {border.right - 2, border.top - 2}};
+  std::vector<Sheet> sheets = {empty};
+  if (!draw_views(sheets[0], plan, run, views) || sheets[0].scale > kSmallestOnA4) return std::nullopt;
+  SideColumn column(left, width, texts_top, foot, sheets, empty);
+  write_texts(column, plan, run, width);
+  if (sheets.size() > 1) return std::nullopt;
+  frame_all(sheets, fields);
+  return sheets[0];
+}
+
+}  // namespace
+
+std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
+  const TitleFields fields = title_fields(plan, run.name, "Fabrication sheet");
+  if (const auto sheet = on_a4(plan, run, fields)) return {*sheet};
+  const Sheet empty = empty_sheet(plan, run, kA3Lying);
+  const Framed framed = frame(empty.size, fields);
+  const double left = framed.border.right - framed.block_width_mm + 2;
+  const double width = framed.block_width_mm - 4;
+  std::vector<Sheet> sheets = {empty};
+  const SheetBox views{{framed.border.left + 2, framed.border.bottom + 2}, {left - 4, framed.border.top - 2}};
+  const bool isometric_drawn = draw_views(sheets[0], plan, run, views);
+  SideColumn column(left, width, framed.border.top - kPad_mm, framed.border.bottom + framed.block_height_mm + kPad_mm,
+                    sheets, empty);
+  write_texts(column, plan, run, width);
   if (!isometric_drawn) {
     const Scene scene = scene_of_run(run);
     const SheetBox room = column.room();
@@ -224,14 +275,7 @@ std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
     if (!fits) sheets.push_back(empty);
     draw_view(sheets.back(), plan, run, isometric_in(scene, fits ? room : views), 3);
   }
-
-  fields.sheets = static_cast<int>(sheets.size());
-  for (std::size_t i = 0; i < sheets.size(); ++i) {
-    fields.sheet = static_cast<int>(i) + 1;
-    fields.scale = i == 0 ? scale : "";
-    fields.shows_projection = i == 0;
-    sheets[i].add(frame(empty.size, fields).entities);
-  }
+  frame_all(sheets, fields);
   return sheets;
 }
 

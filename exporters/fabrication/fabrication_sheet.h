@@ -1,4 +1,4 @@
-// Fabrication sheet of one pipe, A3: three orthographic views and an isometric with hidden lines, dimensions centre to
+// Fabrication sheet of one pipe, A4 where views and texts fit on one at 1:5 or larger, else A3: three orthographic views and an isometric with hidden lines, dimensions centre to
 // centre, the bend table, what it is made of, how exact, and what to mind. Where the tables do not fit they go on to
 // further sheets. A run that fails says NOT TO BE MADE and why.
 // Every leg stands with its components in the table of legs; a dimension that finds no readable room is left out there

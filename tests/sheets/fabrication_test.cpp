@@ -88,6 +88,28 @@ TEST(FabricationSheet, AnotherReaderMeasuresEveryDimensionAsItIs) {
   }
 }
 
+TEST(FabricationSheet, AShortPipeGoesOnA4AndALongOneOnA3) {
+  for (const auto& [leg, paper] : {std::pair(90.0, "A4"), std::pair(600.0, "A3")}) {
+    const Plan plan = plan_through(support::offset_points(leg, 40, Angle::degrees(40), leg));
+    const std::vector<Sheet> sheets = fabrication_sheets(plan, *plan.runs[0]);
+    ASSERT_EQ(sheets.size(), 1u);
+    EXPECT_EQ(sheets[0].size.name, paper);
+    expect_readable(sheets);
+  }
+}
+
+TEST(FabricationSheet, EveryRunHasItsIsometricSomewhere) {
+  for (unsigned start = 1; start <= 40; ++start) {
+    std::mt19937 engine(start);
+    const Plan plan = plan_through(support::random_points(engine, 1 + static_cast<int>(start % 8)));
+    int isometrics = 0;
+    for (const Sheet& sheet : fabrication_sheets(plan, *plan.runs[0]))
+      for (const Entity& entity : sheet.entities)
+        if (const auto* text = std::get_if<Text>(&entity)) isometrics += text->content.starts_with("Isometric");
+    EXPECT_EQ(isometrics, 1) << "engine started at " << start;
+  }
+}
+
 TEST(FabricationSheet, AFailingRunSaysNotToBeMadeAndWhy) {
   Plan plan = plan_through(support::single_bend_points());
   Finding finding;
