@@ -57,11 +57,7 @@ int run(const Command& command, int argc, char** argv) {
   } catch (const CLI::ParseError& error) {
     return unusable(std::string(command.name) + ": " + error.what());
   }
-  for (const std::string& each : overrides) {
-    const auto set = split_set(each);
-    if (!set) return unusable("--set " + in_quotes(each) + ", allowed NAME=VALUE");
-    line.set.insert_or_assign(set->first, set->second);
-  }
+  if (const auto wrong = take_overrides(overrides, line)) return unusable(*wrong);
   if (line.files.size() < command.least_files || line.files.size() > command.most_files) {
     return unusable(std::string(command.name) + " takes " + command.arguments + ", found " +
                     std::to_string(line.files.size()) + " of them");

@@ -84,8 +84,11 @@ constexpr auto kSizes = std::to_array<TubeSize>({
     {"ASTM B88", "2 M", 2.125 * kInch, 0.058 * kInch, kAstmM},
 });
 
-constexpr std::string_view kRadiusSource = "IKZ-Praxis 2/2000 p. 8, after DIN EN 1057";
-constexpr std::string_view kRadiusMemory = "DIN EN 1057, from memory";
+constexpr std::string_view kRadiusSource = "DIN EN 1057 table for R250, IKZ-Praxis 2/2000 p. 8";
+constexpr std::string_view kRadiusMemory = "least radius for R250, from memory";
+constexpr std::string_view kHandbook = "Copper Tube Handbook, bending guide, drawn tube";
+// A tube of an own size counts as the published one where it is this near.
+constexpr double kSameSize_mm = 0.3;
 
 constexpr auto kRadii = std::to_array<LeastRadius>({
     {"EN 1057", "R250", 6, 30, kRadiusSource},
@@ -98,6 +101,9 @@ constexpr auto kRadii = std::to_array<LeastRadius>({
     {"EN 1057", "R250", 18, 70, kRadiusSource},
     {"EN 1057", "R250", 22, 77, kRadiusMemory},
     {"EN 1057", "R250", 28, 114, kRadiusMemory},
+    {"ASTM B88", "drawn", 0.500 * kInch, 1.75 * kInch, kHandbook},
+    {"ASTM B88", "drawn", 0.625 * kInch, 2.5 * kInch, kHandbook},
+    {"ASTM B88", "drawn", 0.875 * kInch, 3 * kInch, kHandbook},
 });
 
 // Without spaces, x for its other forms, and a metric wall without a needless ".0".
@@ -136,11 +142,10 @@ const TubeSize* find_tube_size(std::string_view standard, std::string_view size)
 
 std::span<const LeastRadius> least_radii() { return kRadii; }
 
-std::optional<LeastRadius> least_radius(std::string_view standard, std::string_view temper,
-                                        double outside_diameter_mm) {
+std::optional<LeastRadius> least_radius(const Tube& tube) {
+  const std::string_view standard = tube.standard == "ASTM B88" ? "ASTM B88" : "EN 1057";
   const auto known = std::ranges::find_if(kRadii, [&](const LeastRadius& row) {
-    return row.standard == standard && row.temper == temper &&
-           std::abs(row.outside_diameter_mm - outside_diameter_mm) < 0.01;
+    return row.standard == standard && std::abs(row.outside_diameter_mm - tube.outside_diameter_mm) < kSameSize_mm;
   });
   if (known == kRadii.end()) return std::nullopt;
   return *known;

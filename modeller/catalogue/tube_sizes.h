@@ -7,6 +7,8 @@
 #include <string>
 #include <string_view>
 
+#include "geometry/tube.h"
+
 namespace halfhard {
 
 inline constexpr std::array<std::string_view, 2> kTubeStandards = {"EN 1057", "ASTM B88"};
@@ -25,14 +27,15 @@ std::span<const TubeSize> tube_sizes();
 // "15 x 1.0". nullptr where it is not known here.
 const TubeSize* find_tube_size(std::string_view standard, std::string_view size);
 
-// The least centre-line radius that the standard gives for cold bending.
+// The least centre-line radius published for bending half-hard (R250) or drawn tube cold.
 struct LeastRadius {
   std::string_view standard, temper;
   double outside_diameter_mm, radius_mm;
   std::string_view source;
 };
 std::span<const LeastRadius> least_radii();
-// For that tube; nothing where no value is known.
-std::optional<LeastRadius> least_radius(std::string_view standard, std::string_view temper, double outside_diameter_mm);
+// By outside diameter, within 0.3 mm of a size in the table; a tube of no standard is held to EN 1057. Nothing where
+// none is published.
+std::optional<LeastRadius> least_radius(const Tube& tube);
 
 }  // namespace halfhard

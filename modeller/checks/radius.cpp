@@ -1,51 +1,14 @@
 #include "modeller/checks/radius.h"
 
-#include <array>
-#include <cmath>
+#include <optional>
+#include <string>
 
 #include "geometry/shown.h"
+#include "modeller/catalogue/tube_sizes.h"
 #include "modeller/checks/limits.h"
 #include "modeller/checks/saying.h"
 
 namespace halfhard {
-namespace {
-
-constexpr const char* kEn1057 = "DIN EN 1057 table for R250, IKZ-Praxis 2/2000 p. 8";
-constexpr const char* kFromMemory = "least radius for R250, from memory";
-constexpr const char* kHandbook = "Copper Tube Handbook, bending guide, drawn tube";
-constexpr double kSameSize_mm = 0.3;
-constexpr double kInch_mm = 25.4;
-
-struct Row {
-  double outside_diameter_mm, radius_mm;
-  const char* source;
-};
-
-constexpr std::array kRows = {
-    Row{6, 30, kEn1057},      Row{8, 35, kEn1057},       Row{10, 40, kEn1057}, Row{12, 45, kEn1057},
-    Row{14, 50, kEn1057},     Row{15, 55, kEn1057},      Row{16, 60, kEn1057}, Row{18, 70, kEn1057},
-    Row{22, 77, kFromMemory}, Row{28, 114, kFromMemory},
-};
-constexpr std::array kInchRows = {
-    Row{0.500 * kInch_mm, 1.75 * kInch_mm, kHandbook},
-    Row{0.625 * kInch_mm, 2.5 * kInch_mm, kHandbook},
-    Row{0.875 * kInch_mm, 3 * kInch_mm, kHandbook},
-};
-
-template <typename Rows>
-std::optional<SmallestRadius> look_up(const Rows& rows, double outside_diameter_mm) {
-  for (const Row& row : rows) {
-    if (std::abs(row.outside_diameter_mm - outside_diameter_mm) < kSameSize_mm) return {{row.radius_mm, row.source}};
-  }
-  return std::nullopt;
-}
-
-}  // namespace
-
-std::optional<SmallestRadius> published_smallest_radius(const Tube& tube) {
-  if (tube.standard == "ASTM B88") return look_up(kInchRows, tube.outside_diameter_mm);
-  return look_up(kRows, tube.outside_diameter_mm);
-}
 
 void check_radius(const RunContext& context, std::vector<Finding>& findings) {
   const auto& [run, job] = context;
@@ -67,8 +30,13 @@ void check_radius(const RunContext& context, std::vector<Finding>& findings) {
   }
 
   const LimitInUse own = limit_in_use(job, "smallest_radius");
-  std::optional<SmallestRadius> smallest = published_smallest_radius(tube);
-  if (own.value > 0) smallest = {{own.value * od, own.source}};
+  struct Smallest {
+    double radius_mm = 0;
+    std::string source;
+  };
+  std::optional<Smallest> smallest;
+  if (const auto published = least_radius(tube)) smallest = {published->radius_mm, std::string(published->source)};
+  if (own.value > 0) smallest = {own.value * od, own.source};
   if (!smallest) {
     findings.push_back(say("radius-not-published", Severity::note, run,
                            "No least bending radius is published here for tube of " + shown_number(od, 3) + " mm, so " +

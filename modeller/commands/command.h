@@ -2,6 +2,7 @@
 #pragma once
 
 #include <map>
+#include <optional>
 #include <span>
 #include <string>
 #include <vector>
@@ -14,6 +15,9 @@ struct CommandLine {
   std::map<std::string, std::string> set;  // --set name=value
   std::vector<std::string> allow;          // --allow DIR
 };
+
+// Each NAME=VALUE of --set into the line, a later one in place of an earlier; what is wrong with the first bad one.
+std::optional<std::string> take_overrides(const std::vector<std::string>& written, CommandLine& line);
 
 // Exit status of the program (contract, section 5).
 inline constexpr int kAllWell = 0;

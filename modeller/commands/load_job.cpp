@@ -1,45 +1,12 @@
 #include "modeller/commands/load_job.h"
 
 #include <cstdio>
-#include <fstream>
-#include <iterator>
+#include <filesystem>
 
 #include "modeller/planner/planner.h"
 #include "modeller/solids/read_step_body.h"
 
 namespace halfhard {
-namespace {
-
-JobProblem file_trouble(const std::string& file, const std::string& found) {
-  JobProblem problem;
-  problem.file = file;
-  problem.found = found;
-  problem.allowed = "a job file that can be read";
-  problem.exit_status = kFileTrouble;
-  return problem;
-}
-
-std::optional<std::string> text_of(const std::string& file, std::vector<JobProblem>& problems) {
-  const std::filesystem::path path(file);
-  std::error_code error;
-  if (!std::filesystem::exists(path, error)) {
-    problems.push_back(file_trouble(file, "no such file"));
-    return std::nullopt;
-  }
-  if (std::filesystem::is_directory(path, error)) {
-    problems.push_back(file_trouble(file, "a folder"));
-    return std::nullopt;
-  }
-  std::ifstream stream(path, std::ios::binary);
-  std::string text{std::istreambuf_iterator<char>(stream), {}};
-  if (!stream.is_open() || stream.bad()) {
-    problems.push_back(file_trouble(file, "a file that cannot be read"));
-    return std::nullopt;
-  }
-  return text;
-}
-
-}  // namespace
 
 ReadOptions read_options(const std::string& file, const CommandLine& line) {
   ReadOptions options;
@@ -55,7 +22,7 @@ ReadOptions read_options(const std::string& file, const CommandLine& line) {
 LoadedJob load_job(const std::string& file, const CommandLine& line) {
   LoadedJob loaded;
   loaded.file = file;
-  const auto text = text_of(file, loaded.problems);
+  const auto text = read_text_file(file, "a job file that can be read", loaded.problems);
   if (!text) return loaded;
   loaded.source = std::make_shared<JobSource>(*text, read_options(file, line));
   JobReading reading = loaded.source->read();

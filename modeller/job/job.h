@@ -148,7 +148,7 @@ struct Job {
   std::string title, origin, surface;
   LengthUnit unit = LengthUnit::mm;
   Tolerance tolerance;
-  std::map<std::string, double> values;  // worked out; lengths in mm
+  std::map<std::string, double> values;  // worked out, as plain numbers: in the job's unit where a length uses them
   double list_clearances_within_mm = 250;
   double drill_clearance_mm = 2;
   int sets = 1;

@@ -39,6 +39,18 @@ LengthUnit unit_of(JsonValue root) {
   return inch ? LengthUnit::inch : LengthUnit::mm;
 }
 
+// A STEP file as it was read.
+struct SolidRead {
+  std::filesystem::file_time_type written;
+  std::variant<TriangleBody, std::string> body;
+};
+
+std::filesystem::file_time_type written_at(const std::filesystem::path& file) {
+  std::error_code error;
+  const auto time = std::filesystem::last_write_time(file, error);
+  return error ? std::filesystem::file_time_type::min() : time;
+}
+
 }  // namespace
 
 struct JobSource::Kept {
@@ -51,7 +63,7 @@ struct JobSource::Kept {
   std::vector<JobProblem> value_problems;
   KnownNames known;
   std::unordered_map<std::uint32_t, Expression> expressions;
-  std::map<std::filesystem::path, std::variant<TriangleBody, std::string>> solids;
+  std::map<std::filesystem::path, std::shared_ptr<const SolidRead>> solids;
   struct Placed {
     Eigen::Affine3d motion;
     std::shared_ptr<const TriangleBody> body;
@@ -66,11 +78,11 @@ void JobSource::Kept::read_solids(Reading& reading, const std::vector<SolidToRea
   for (const SolidToRead& solid : wanted) {
     auto found = solids.find(solid.file);
     if (found == solids.end()) {
-      std::variant<TriangleBody, std::string> read = std::string("this program cannot read STEP files");
-      if (options.read_solid) read = options.read_solid(solid.file);
-      found = solids.emplace(solid.file, std::move(read)).first;
+      SolidRead read{written_at(solid.file), std::string("this program cannot read STEP files")};
+      if (options.read_solid) read.body = options.read_solid(solid.file);
+      found = solids.emplace(solid.file, std::make_shared<const SolidRead>(std::move(read))).first;
     }
-    if (const auto* why = std::get_if<std::string>(&found->second)) {
+    if (const auto* why = std::get_if<std::string>(&found->second->body)) {
       reading.problem(solid.file_at, "the file " + in_quotes(solid.file_at.text()) + ": " + printable(*why),
                       "a STEP file that can be read", "", 3);
       continue;
@@ -79,7 +91,7 @@ void JobSource::Kept::read_solids(Reading& reading, const std::vector<SolidToRea
     for (const Eigen::Affine3d& turn : solid.turns) motion = turn * motion;
     Placed& last = placed[{solid.fixture, solid.file}];
     if (!last.body || last.motion.matrix() != motion.matrix()) {
-      auto body = std::make_shared<TriangleBody>(std::get<TriangleBody>(found->second));
+      auto body = std::make_shared<TriangleBody>(std::get<TriangleBody>(found->second->body));
       for (Vec3& vertex : body->vertices) vertex = motion * vertex;
       last = {motion, std::move(body)};
     }
@@ -113,6 +125,13 @@ JobProblem JobSource::problem_at(const std::string& pointer, std::string found, 
     problem.column = at.place().column;
   }
   return problem;
+}
+
+void JobSource::take_solids_from(const JobSource& before) {
+  for (const auto& [file, read] : before.kept_->solids)
+    if (read->written == written_at(file)) kept_->solids.emplace(file, read);
+  for (const auto& [where, placed] : before.kept_->placed)
+    if (kept_->solids.contains(where.second)) kept_->placed.emplace(where, placed);
 }
 
 JobReading JobSource::read() { return read(kept_->options.set); }

@@ -73,6 +73,10 @@ class JobSource {
   JobReading read(const std::map<std::string, std::string>& set);
   JobReading read();
 
+  // STEP bodies that another text of the same job has read and placed, so that they are neither read again nor seen as
+  // changed; those whose files were written since are left out.
+  void take_solids_from(const JobSource& before);
+
   // Where everything stands in the text; holds nothing where the text is no JSON.
   const JsonTree& tree() const;
   // A problem at a JSON pointer, with its file and line: for what the planner finds.

@@ -32,13 +32,9 @@ int main(int argc, char** argv) {
     std::fprintf(stderr, "halfhard: make: %s\n", error.what());
     return kUnusable;
   }
-  for (const std::string& each : overrides) {
-    const auto set = split_set(each);
-    if (!set) {
-      std::fprintf(stderr, "halfhard: --set %s, allowed NAME=VALUE\n", in_quotes(each).c_str());
-      return kUnusable;
-    }
-    options.line.set.insert_or_assign(set->first, set->second);
+  if (const auto wrong = take_overrides(overrides, options.line)) {
+    std::fprintf(stderr, "halfhard: %s\n", wrong->c_str());
+    return kUnusable;
   }
   options.pictures = !no_pictures;
   return make_jobs(options);
