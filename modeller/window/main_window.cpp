@@ -223,21 +223,20 @@ void MainWindow::refresh() {
 std::string MainWindow::try_change(const std::string& pointer, const std::string& json) {
   const auto changed = with_value(document_.tree(), pointer, json);
   if (!changed) return "this place is no longer in the job";
-  const std::vector<JobProblem> problems = document_.problems_of(*changed);
+  const std::vector<JobProblem> problems =
+      document_.change_if_usable(*changed, "change " + pointer.substr(pointer.rfind('/') + 1), pointer);
   if (!problems.empty()) return problems.front().message();
-  document_.change(*changed, "change " + pointer.substr(pointer.rfind('/') + 1), pointer);
   refresh();
   return "";
 }
 
 void MainWindow::change(const std::optional<std::string>& changed, const std::string& what) {
   if (!changed) return;
-  const std::vector<JobProblem> problems = document_.problems_of(*changed);
+  const std::vector<JobProblem> problems = document_.change_if_usable(*changed, what, "");
   if (!problems.empty()) {
     statusBar()->showMessage(text("Not done: " + problems.front().message()));
     return;
   }
-  document_.change(*changed, what, "");
   refresh();
 }
 

@@ -80,58 +80,67 @@ std::string Document::shown_name() const {
 
 ReadOptions Document::options() const { return read_options(file_.empty() ? "new job.json" : file_, line_); }
 
-void Document::take(std::string text) {
-  text_ = std::move(text);
-  source_ = std::make_unique<JobSource>(text_, options());
-  JobReading reading = source_->read();
-  problems_ = std::move(reading.problems);
-  if (!reading.job) return;
+Document::Worked Document::work_out(const std::string& text) {
+  Worked worked;
+  worked.source = std::make_unique<JobSource>(text, options());
+  if (source_) worked.source->take_solids_from(*source_);
+  JobReading reading = worked.source->read();
+  worked.problems = std::move(reading.problems);
+  if (!reading.job) return worked;
   Planned planned = planner_->plan(*reading.job);
   for (const Problem& problem : planned.problems)
-    problems_.push_back(source_->problem_at(problem.pointer, problem.found, problem.allowed));
-  if (planned.plan) plan_ = planned.plan;
+    worked.problems.push_back(worked.source->problem_at(problem.pointer, problem.found, problem.allowed));
+  worked.plan = std::move(planned.plan);
+  return worked;
 }
 
-std::vector<JobProblem> Document::problems_of(const std::string& text) {
-  JobSource source(text, options());
-  JobReading reading = source.read();
-  if (!reading.job) return reading.problems;
-  for (const Problem& problem : planner_->plan(*reading.job).problems)
-    reading.problems.push_back(source.problem_at(problem.pointer, problem.found, problem.allowed));
-  return reading.problems;
+void Document::take(std::string text, Worked worked) {
+  text_ = std::move(text);
+  source_ = std::move(worked.source);
+  problems_ = std::move(worked.problems);
+  if (worked.plan) plan_ = std::move(worked.plan);
+}
+
+void Document::take(std::string text) {
+  Worked worked = work_out(text);
+  take(std::move(text), std::move(worked));
+}
+
+// The step from the present text to another, only what differs kept; one with the step before it where they join.
+void Document::record(const std::string& text, const std::string& what, const std::string& at) {
+  const bool joins = !at.empty() && at == open_at_ && done_ == steps_.size() && done_ > 0;
+  std::string before = text_;
+  if (joins) {
+    const Step& last = steps_.back();
+    before.replace(last.at, last.inserted.size(), last.removed);
+    --done_;
+  }
+  steps_.resize(done_);
+  open_at_.clear();
+  if (before == text) return;  // typed and taken back
+  const std::size_t most = std::min(text.size(), before.size());
+  std::size_t front = 0, back = 0;
+  while (front < most && text[front] == before[front]) ++front;
+  while (back < most - front && text[text.size() - 1 - back] == before[before.size() - 1 - back]) ++back;
+  steps_.push_back({front, before.substr(front, before.size() - front - back),
+                    text.substr(front, text.size() - front - back), what});
+  ++done_;
+  open_at_ = at;
 }
 
 void Document::change(std::string text, const std::string& what, const std::string& at) {
   if (text == text_) return;
-  // Only what differs is kept.
-  const std::size_t most = std::min(text.size(), text_.size());
-  std::size_t front = 0, back = 0;
-  while (front < most && text[front] == text_[front]) ++front;
-  while (back < most - front && text[text.size() - 1 - back] == text_[text_.size() - 1 - back]) ++back;
-  Step step{front, text_.substr(front, text_.size() - front - back), text.substr(front, text.size() - front - back),
-            what};
-  const bool joins = !at.empty() && at == open_at_ && done_ == steps_.size() && done_ > 0;
-  if (joins) {
-    // Both steps as one: back to before the first, then to the new text.
-    const Step& last = steps_.back();
-    std::string before = text_;
-    before.replace(last.at, last.inserted.size(), last.removed);
-    steps_.pop_back();
-    --done_;
-    text_ = std::move(before);
-    open_at_.clear();
-    if (text == text_) {
-      take(std::move(text));
-      return;
-    }
-    change(std::move(text), what, at);
-    return;
-  }
-  steps_.resize(done_);
-  steps_.push_back(std::move(step));
-  ++done_;
-  open_at_ = at;
+  record(text, what, at);
   take(std::move(text));
+}
+
+std::vector<JobProblem> Document::change_if_usable(std::string text, const std::string& what, const std::string& at) {
+  if (text == text_) return {};
+  Worked worked = work_out(text);
+  if (!worked.plan) return worked.problems;
+  record(text, what, at);
+  take(std::move(text), std::move(worked));
+  return {};
 }
 
 void Document::undo() {

@@ -34,12 +34,12 @@ class Document {
   // Why the present text makes no plan; empty where it does.
   const std::vector<JobProblem>& problems() const { return problems_; }
 
-  // What a text would be refused for; empty where it makes a plan. Changes nothing.
-  std::vector<JobProblem> problems_of(const std::string& text);
-
   // One step of undo, taken even where the new text makes no plan (the last good plan stays). Steps that follow one
   // another with the same `at` (a pointer) join until `end_step`. `what` is for the menu: "change by".
   void change(std::string text, const std::string& what, const std::string& at);
+  // The same only where the new text makes a plan; else what it would be refused for, and nothing changes. The text is
+  // read and planned once.
+  std::vector<JobProblem> change_if_usable(std::string text, const std::string& what, const std::string& at);
   void end_step() { open_at_.clear(); }
   bool can_undo() const { return done_ > 0; }
   bool can_redo() const { return done_ < steps_.size(); }
@@ -73,9 +73,18 @@ class Document {
     std::string removed, inserted;
     std::string what;
   };
+  // A text worked out.
+  struct Worked {
+    std::unique_ptr<JobSource> source;
+    std::shared_ptr<const Plan> plan;
+    std::vector<JobProblem> problems;
+  };
   ReadOptions options() const;
   std::optional<std::string> text_on_disk() const;
+  Worked work_out(const std::string& text);
+  void take(std::string text, Worked worked);
   void take(std::string text);
+  void record(const std::string& text, const std::string& what, const std::string& at);
 
   CommandLine line_;
   std::string file_, text_, saved_text_, disk_text_;
