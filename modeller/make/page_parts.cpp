@@ -1,8 +1,5 @@
 #include "modeller/make/page_parts.h"
 
-#include "exporters/arrangement/arrangement.h"
-#include "exporters/bench/bench_cards.h"
-#include "exporters/fabrication/fabrication_sheet.h"
 #include "exporters/svg/svg.h"
 
 namespace halfhard {
@@ -19,13 +16,12 @@ std::vector<PageSheet> drawn(const std::vector<Sheet>& sheets, const std::string
 
 }  // namespace
 
-PageParts page_parts_of(const Plan& plan) {
+PageParts page_parts_of(const DrawnSheets& sheets) {
   PageParts parts;
-  if (!plan.runs.empty()) parts.job_sheets = drawn(arrangement_sheets(plan), "Arrangement");
-  for (const auto& run : plan.runs) {
-    if (!leads_its_pieces(plan, *run)) continue;
-    parts.bench_cards[run->name] = drawn(bench_cards(plan, *run), "Card");
-    parts.sheets[run->name] = drawn(fabrication_sheets(plan, *run), "Fabrication sheet");
+  parts.job_sheets = drawn(sheets.arrangement, "Arrangement");
+  for (const auto& [run, cards] : sheets.bench_cards) {
+    parts.bench_cards[run] = drawn(cards, "Card");
+    parts.sheets[run] = drawn(sheets.fabrication.at(run), "Fabrication sheet");
   }
   return parts;
 }

@@ -2,9 +2,10 @@
 #pragma once
 
 #include "exporters/page/job_page.h"
+#include "modeller/make/drawn_sheets.h"
 
 namespace halfhard {
 
-PageParts page_parts_of(const Plan& plan);
+PageParts page_parts_of(const DrawnSheets& drawn);
 
 }  // namespace halfhard

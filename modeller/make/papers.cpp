@@ -6,7 +6,6 @@
 #include <optional>
 #include <set>
 
-#include "exporters/arrangement/arrangement.h"
 #include "exporters/bench/bench_cards.h"
 #include "exporters/bench/bend_table.h"
 #include "exporters/bench/flat_stretch.h"
@@ -21,35 +20,38 @@
 #include "exporters/report/report.h"
 #include "exporters/step/step.h"
 #include "exporters/svg/svg.h"
+#include "modeller/make/drawn_sheets.h"
 #include "modeller/make/file_names.h"
 #include "modeller/make/page_parts.h"
 
 namespace halfhard {
 namespace {
 
-// One place for every sheet as PDF (all pages together) and, where asked, each page as DXF and SVG.
+using Drawn = std::shared_ptr<const DrawnSheets>;
+
+// All sheets as the pages of one PDF.
 void add_pdf(std::vector<Paper>& papers, const std::string& name, const std::string& title,
              std::function<std::vector<Sheet>()> sheets) {
   papers.push_back({name + ".pdf", [title, sheets] { return pdf({title, sheets()}); }});
 }
 
-void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run, const std::string& name) {
+void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run, const std::string& name,
+                    const Drawn& drawn) {
   papers.push_back({name + ".step", [&] { return step_of_run(plan, run); }});
   papers.push_back({name + "-bend-table.txt", [&] { return bend_table_text(plan, run); }});
   papers.push_back({name + "-bend-table.csv", [&] { return bend_table_csv(plan, run); }});
   papers.push_back({name + "-bend-table.json", [&] { return bend_table_json(plan, run); }});
-  // Drawn once: it is what takes longest, and PDF, DXF and SVG show the same.
-  const auto drawings = std::make_shared<const std::vector<Sheet>>(fabrication_sheets(plan, run));
-  papers.push_back({name + ".pdf", [drawings, &run] { return pdf({run.name, *drawings}); }});
-  for (std::size_t i = 0; i < drawings->size(); ++i) {
+  const std::vector<Sheet>& drawings = drawn->fabrication.at(run.name);
+  papers.push_back({name + ".pdf", [drawn, &drawings, &run] { return pdf({run.name, drawings}); }});
+  for (std::size_t i = 0; i < drawings.size(); ++i) {
     const std::string numbered = i == 0 ? name : name + "-sheet-" + std::to_string(i + 1);
-    papers.push_back({numbered + ".dxf", [drawings, i] { return dxf((*drawings)[i]); }});
-    papers.push_back({numbered + ".svg", [drawings, i] { return svg((*drawings)[i]); }});
+    papers.push_back({numbered + ".dxf", [drawn, &drawings, i] { return dxf(drawings[i]); }});
+    papers.push_back({numbered + ".svg", [drawn, &drawings, i] { return svg(drawings[i]); }});
   }
   papers.push_back({name + "-blank.dxf", [&] { return dxf(development_sheet(plan, run)); }});
   // Banked pieces stand in different places but are bent alike: one set of cards and templates.
   if (leads_its_pieces(plan, run)) {
-    add_pdf(papers, name + "-bench-cards", run.name, [&] { return bench_cards(plan, run); });
+    add_pdf(papers, name + "-bench-cards", run.name, [drawn, &run] { return drawn->bench_cards.at(run.name); });
     const size_t stretches = flat_stretches(run).size();
     if (stretches > 0) {
       add_pdf(papers, name + "-template-A4", run.name, [&] { return template_tiles(plan, run, kA4Upright); });
@@ -86,16 +88,16 @@ void add_drilling(std::vector<Paper>& papers, const Plan& plan) {
   }
 }
 
-void add_job_papers(std::vector<Paper>& papers, const Plan& plan) {
+void add_job_papers(std::vector<Paper>& papers, const Plan& plan, const Drawn& drawn) {
   papers.push_back({"report.json", [&] { return report(plan); }});
   papers.push_back({"job.step", [&] { return step_of_job(plan); }});
-  papers.push_back({"job.html", [&] { return job_page(plan, page_parts_of(plan)); }});
+  papers.push_back({"job.html", [drawn, &plan] { return job_page(plan, page_parts_of(*drawn)); }});
   const bool bent =
       std::any_of(plan.runs.begin(), plan.runs.end(), [](const auto& run) { return !run->bends.empty(); });
   if (bent) add_pdf(papers, "marking-sheet", plan.title, [&] { return marking_sheets(plan); });
   if (!plan.runs.empty()) {
-    add_pdf(papers, "arrangement", plan.title, [&] { return arrangement_sheets(plan); });
-    papers.push_back({"arrangement.dxf", [&] { return dxf(arrangement_sheets(plan)[0]); }});
+    add_pdf(papers, "arrangement", plan.title, [drawn] { return drawn->arrangement; });
+    papers.push_back({"arrangement.dxf", [drawn] { return dxf(drawn->arrangement[0]); }});
     add_cut_list(papers, {&plan});
   }
   add_drilling(papers, plan);
@@ -124,7 +126,8 @@ class UsedNames {
 
 std::vector<Paper> papers_of(const Plan& plan) {
   std::vector<Paper> papers;
-  add_job_papers(papers, plan);
+  const Drawn drawn = std::make_shared<const DrawnSheets>(drawn_sheets(plan));
+  add_job_papers(papers, plan, drawn);
   UsedNames used;
   used.take(papers);
   for (const auto& run : plan.runs) {
@@ -132,7 +135,7 @@ std::vector<Paper> papers_of(const Plan& plan) {
     std::vector<Paper> of_run;
     for (int k = 1;; ++k) {
       of_run.clear();
-      add_run_papers(of_run, plan, *run, k == 1 ? plain : plain + "_" + std::to_string(k));
+      add_run_papers(of_run, plan, *run, k == 1 ? plain : plain + "_" + std::to_string(k), drawn);
       if (used.all_free(of_run)) break;
     }
     used.take(of_run);
