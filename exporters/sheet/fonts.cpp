@@ -20,6 +20,13 @@ struct Font {
   double capital_units = 1;  // height of a capital, font units
 };
 
+// What is laid for a character.
+struct Letter {
+  int font = -1;
+  FT_UInt glyph = 0;
+  double advance = 0;  // heights of a capital
+};
+
 // Where fonts-dejavu-core puts its files; asked first, because fontconfig takes longer to start than a sheet to draw.
 constexpr const char* kUsualFiles[] = {"/usr/share/fonts/truetype/dejavu/DejaVuSans.ttf",
                                        "/usr/share/fonts/truetype/dejavu/DejaVuSans-Bold.ttf"};
@@ -35,13 +42,11 @@ class Fonts {
   const Font& font(int index) const { return fonts_[index]; }
   // The font of ordinary text.
   int usual(bool bold) const { return bold ? 1 : 0; }
-  // A font that has the character, or -1.
-  int having(char32_t c, bool bold) {
-    if (FT_Get_Char_Index(fonts_[usual(bold)].face, c) != 0) return usual(bold);
-    if (FT_Get_Char_Index(fonts_[usual(!bold)].face, c) != 0) return usual(!bold);
-    const auto known = stand_ins_.find(c);
-    if (known != stand_ins_.end()) return known->second;
-    return stand_ins_[c] = look_for(c);
+  // nullptr where no font has the character. Kept: a sheet measures the same few dozen letters thousands of times.
+  const Letter* letter(char32_t c, bool bold) {
+    const auto [known, fresh] = letters_.try_emplace({c, bold});
+    if (fresh) known->second = find(c, bold);
+    return known->second.font < 0 ? nullptr : &known->second;
   }
 
  private:
@@ -57,6 +62,26 @@ class Fonts {
   ~Fonts() {
     for (const Font& font : fonts_) FT_Done_Face(font.face);
     FT_Done_FreeType(library_);
+  }
+
+  Letter find(char32_t c, bool bold) {
+    Letter letter;
+    letter.font = having(c, bold);
+    if (letter.font < 0) return letter;
+    const Font& it = font(letter.font);
+    letter.glyph = FT_Get_Char_Index(it.face, c);
+    if (FT_Load_Glyph(it.face, letter.glyph, FT_LOAD_NO_SCALE) == 0) {
+      letter.advance = it.face->glyph->metrics.horiAdvance / it.capital_units;
+    }
+    return letter;
+  }
+  // A font that has the character, or -1.
+  int having(char32_t c, bool bold) {
+    if (FT_Get_Char_Index(fonts_[usual(bold)].face, c) != 0) return usual(bold);
+    if (FT_Get_Char_Index(fonts_[usual(!bold)].face, c) != 0) return usual(!bold);
+    const auto known = stand_ins_.find(c);
+    if (known != stand_ins_.end()) return known->second;
+    return stand_ins_[c] = look_for(c);
   }
 
   int open(const std::string& file, int index) {
@@ -123,6 +148,7 @@ class Fonts {
   std::vector<Font> fonts_;
   std::map<std::string, int> opened_;
   std::map<char32_t, int> stand_ins_;
+  std::map<std::pair<char32_t, bool>, Letter> letters_;
 };
 
 std::string code_point_text(char32_t c) {
@@ -132,19 +158,15 @@ std::string code_point_text(char32_t c) {
 }
 
 void add_glyph(LaidLine& line, Fonts& fonts, char32_t c, bool bold) {
-  const int index = fonts.having(c, bold);
-  if (index < 0) {
-    for (const char letter : code_point_text(c)) add_glyph(line, fonts, static_cast<unsigned char>(letter), bold);
+  const Letter* letter = fonts.letter(c, bold);
+  if (!letter) {
+    for (const char each : code_point_text(c)) add_glyph(line, fonts, static_cast<unsigned char>(each), bold);
     return;
   }
-  const Font& font = fonts.font(index);
-  const FT_UInt glyph = FT_Get_Char_Index(font.face, c);
-  double advance = 0;
-  if (FT_Load_Glyph(font.face, glyph, FT_LOAD_NO_SCALE) == 0) advance = font.face->glyph->metrics.horiAdvance;
   const std::string bytes = utf8_of(c);
-  line.glyphs.push_back({index, glyph, line.width, static_cast<int>(bytes.size())});
+  line.glyphs.push_back({letter->font, letter->glyph, line.width, static_cast<int>(bytes.size())});
   line.content += bytes;
-  line.width += advance / font.capital_units;
+  line.width += letter->advance;
 }
 
 // FreeType's outline to SVG path data.
