@@ -3,12 +3,12 @@
 namespace halfhard {
 
 const Theme& light_theme() {
-  static const Theme theme{"light", Colour::of(0xDFE6EA), Colour::of(0xF8FAFB), false};
+  static const Theme theme{"light", Colour::of(0xEDF1F3), false};
   return theme;
 }
 
 const Theme& dark_theme() {
-  static const Theme theme{"dark", Colour::of(0x161C21), Colour::of(0x2A343C), true};
+  static const Theme theme{"dark", Colour::of(0x1E262C), true};
   return theme;
 }
 
@@ -35,7 +35,7 @@ Finish Theme::finish(Paint paint) const {
     case Paint::gas:
       return {Colour::of(dark ? 0xE4D36A : 0x9A8A12), 0.34, 0.1, 1};
     case Paint::edge:
-      return {Colour::of(dark ? 0xA9BAC8 : 0x51687C), 0.9, 0, 1.2};
+      return {Colour::of(dark ? 0xA9BAC8 : 0x51687C), 1, 0, 1.2};
     case Paint::ghost_edge:
       return {Colour::of(dark ? 0xA9BAC8 : 0x51687C), 0.6, 0, 1};
     case Paint::drilling:

@@ -29,7 +29,7 @@ struct LabelColours {
 
 struct Theme {
   std::string name;  // "light", "dark"
-  Colour background_low, background_high;
+  Colour background;
   bool dark = false;
 
   Finish finish(Paint paint) const;

@@ -32,8 +32,7 @@ ViewPanel::ViewPanel(QWidget* parent) : QVTKOpenGLNativeWidget(parent), scene_(l
 
 void ViewPanel::redraw() {
   scene_.set_text_scale(devicePixelRatioF());
-  renderWindow()->Render();
-  update();
+  update();  // one frame, however much was changed before it
 }
 
 void ViewPanel::show(Drawn drawn) {

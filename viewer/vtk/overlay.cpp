@@ -2,8 +2,9 @@
 
 #include <algorithm>
 #include <cmath>
+#include <numbers>
 
-#include <vtkCellData.h>
+#include <vtkPointData.h>
 #include <vtkTexturedActor2D.h>
 #include <vtkUnsignedCharArray.h>
 
@@ -16,15 +17,20 @@ struct Spot {
   double x = 0, y = 0;
 };
 
-// Flat shapes in pixels. Everything is polygons, so that what is added later covers what was added before.
+constexpr int kCorners = 16;  // of a disc
+
+// Flat shapes in pixels. Everything is polygons, so that what is added later covers what was added before. Colours sit on
+// corners, not on polygons: the graphics library draws those faster.
 class Shapes {
  public:
   void polygon(const std::vector<Spot>& corners, const Colour& colour, double opacity = 1) {
     std::vector<vtkIdType> ids;
-    for (const Spot& corner : corners) ids.push_back(points_->InsertNextPoint(corner.x, corner.y, 0));
-    polygons_->InsertNextCell(static_cast<vtkIdType>(ids.size()), ids.data());
     const unsigned char rgba[4] = {byte(colour.red), byte(colour.green), byte(colour.blue), byte(opacity)};
-    colours_->InsertNextTypedTuple(rgba);
+    for (const Spot& corner : corners) {
+      ids.push_back(points_->InsertNextPoint(corner.x, corner.y, 0));
+      colours_->InsertNextTypedTuple(rgba);
+    }
+    polygons_->InsertNextCell(static_cast<vtkIdType>(ids.size()), ids.data());
   }
   void line(Spot from, Spot to, double width, const Colour& colour) {
     const double dx = to.x - from.x, dy = to.y - from.y, length = std::hypot(dx, dy);
@@ -38,14 +44,16 @@ class Shapes {
   }
   void disc(Spot centre, double radius, const Colour& colour) {
     std::vector<Spot> rim;
-    for (int i = 0; i < 24; ++i)
-      rim.push_back({centre.x + radius * std::cos(i * 0.2617993878), centre.y + radius * std::sin(i * 0.2617993878)});
+    for (int i = 0; i < kCorners; ++i) {
+      const double angle = 2 * std::numbers::pi * i / kCorners;
+      rim.push_back({centre.x + radius * std::cos(angle), centre.y + radius * std::sin(angle)});
+    }
     polygon(rim, colour);
   }
   void give_to(vtkPolyData* data) const {
     data->SetPoints(points_);
     data->SetPolys(polygons_);
-    data->GetCellData()->SetScalars(colours_);
+    data->GetPointData()->SetScalars(colours_);
     data->Modified();
   }
   Shapes() { colours_->SetNumberOfComponents(4); }
@@ -206,7 +214,7 @@ Overlay::Overlay(vtkRenderer* renderer)
     : shapes_(vtkSmartPointer<vtkPolyData>::New()), shapes_actor_(vtkSmartPointer<vtkActor2D>::New()) {
   auto mapper = vtkSmartPointer<vtkPolyDataMapper2D>::New();
   mapper->SetInputData(shapes_);
-  mapper->SetScalarModeToUseCellData();
+  mapper->SetScalarModeToUsePointData();
   shapes_actor_->SetMapper(mapper);
   shapes_actor_->PickableOff();
   renderer->AddActor2D(shapes_actor_);

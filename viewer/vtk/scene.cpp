@@ -80,7 +80,6 @@ Scene::Scene(const Theme& theme)
       cut_(vtkSmartPointer<vtkPlane>::New()),
       overlay_(renderer_) {
   add_lights(renderer_);
-  renderer_->GradientBackgroundOn();
   renderer_->SetUseDepthPeeling(false);
   renderer_->GetActiveCamera()->ParallelProjectionOn();
   set_theme(theme);
@@ -116,8 +115,9 @@ void Scene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>
     property->SetLineWidth(static_cast<float>(finish.width_px * text_scale_));
     property->SetLighting(!is_lines);
     actors[i]->SetVisibility(is_lines ? !layer.lines.empty() : !layer.mesh.triangles.empty());
-    if (layer.paint == Paint::copper && !is_lines) {
-      // What a section cuts open shows its inside flat and dark.
+    actors[i]->SetBackfaceProperty(nullptr);
+    if (section_ && layer.paint == Paint::copper && !is_lines) {
+      // What a section cuts open shows its inside flat and dark; a second finish costs time, so only then.
       auto inside = vtkSmartPointer<vtkProperty>::New();
       inside->DeepCopy(property);
       inside->SetColor(0.36 * finish.colour.red, 0.36 * finish.colour.green, 0.36 * finish.colour.blue);
@@ -154,8 +154,7 @@ void Scene::show(Drawn drawn) {
 
 void Scene::set_theme(const Theme& theme) {
   theme_ = theme;
-  renderer_->SetBackground(theme.background_low.red, theme.background_low.green, theme.background_low.blue);
-  renderer_->SetBackground2(theme.background_high.red, theme.background_high.green, theme.background_high.blue);
+  renderer_->SetBackground(theme.background.red, theme.background.green, theme.background.blue);
   for (const auto& [part, built] : built_) dress(*part, built.actors);
 }
 
