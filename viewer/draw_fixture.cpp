@@ -69,6 +69,7 @@ Part draw_fixture(const Fixture& fixture, const Bounds& room) {
   } else if (const auto& solid = std::get<std::shared_ptr<const TriangleBody>>(fixture.body.shape)) {
     add_triangles(face.mesh, lines.lines, *solid);
   }
+  face.closed = !std::holds_alternative<HalfSpace>(fixture.body.shape);
   Layer ghost{Paint::ghost_edge, {}, {}};
   if (!std::holds_alternative<std::monostate>(fixture.body.motion))
     for (const auto& [from, to] : lines.lines)

@@ -37,6 +37,7 @@ struct Layer {
   Paint paint = Paint::copper;
   RingMesh mesh;
   std::vector<std::array<Vec3, 2>> lines;
+  bool closed = false;  // the mesh encloses a body, triangles outward
 };
 
 enum class PartKind { run, fixture, connection, failing, chosen, tool };

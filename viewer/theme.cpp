@@ -37,7 +37,7 @@ Finish Theme::finish(Paint paint) const {
     case Paint::edge:
       return {Colour::of(dark ? 0xA9BAC8 : 0x51687C), 1, 0, 1.2};
     case Paint::ghost_edge:
-      return {Colour::of(dark ? 0xA9BAC8 : 0x51687C), 0.6, 0, 1};
+      return {Colour::of(dark ? 0x717F8A : 0x8F9EAB), 1, 0, 1};
     case Paint::drilling:
       return {Colour::of(dark ? 0xF2F5F7 : 0x20282E), 1, 0, 2};
     case Paint::chosen:

@@ -4,6 +4,7 @@
 #include <cmath>
 #include <numbers>
 
+#include <vtkFloatArray.h>
 #include <vtkPointData.h>
 #include <vtkTexturedActor2D.h>
 #include <vtkUnsignedCharArray.h>
@@ -19,18 +20,21 @@ struct Spot {
 
 constexpr int kCorners = 16;  // of a disc
 
-// Flat shapes in pixels. Everything is polygons, so that what is added later covers what was added before. Colours sit on
-// corners, not on polygons: the graphics library draws those faster.
+// Flat shapes in pixels. Everything is polygons, so that what is added later covers what was added before. Shapes take
+// the image's white spot in their colour, texts their part of the image: all is drawn in one go.
 class Shapes {
  public:
   void polygon(const std::vector<Spot>& corners, const Colour& colour, double opacity = 1) {
-    std::vector<vtkIdType> ids;
-    const unsigned char rgba[4] = {byte(colour.red), byte(colour.green), byte(colour.blue), byte(opacity)};
-    for (const Spot& corner : corners) {
-      ids.push_back(points_->InsertNextPoint(corner.x, corner.y, 0));
-      colours_->InsertNextTypedTuple(rgba);
-    }
-    polygons_->InsertNextCell(static_cast<vtkIdType>(ids.size()), ids.data());
+    for (size_t i = 0; i < corners.size(); ++i) places_->InsertNextTuple2(-1, -1);
+    add(corners, colour, opacity);
+  }
+  // A text's part of the image, in its own colours.
+  void image(Spot low, double width, double height, const TextAtlas::Place& part) {
+    places_->InsertNextTuple2(part.left, part.low);
+    places_->InsertNextTuple2(part.right, part.low);
+    places_->InsertNextTuple2(part.right, part.high);
+    places_->InsertNextTuple2(part.left, part.high);
+    add({low, {low.x + width, low.y}, {low.x + width, low.y + height}, {low.x, low.y + height}}, {1, 1, 1}, 1);
   }
   void line(Spot from, Spot to, double width, const Colour& colour) {
     const double dx = to.x - from.x, dy = to.y - from.y, length = std::hypot(dx, dy);
@@ -50,18 +54,34 @@ class Shapes {
     }
     polygon(rim, colour);
   }
-  void give_to(vtkPolyData* data) const {
+  void give_to(vtkPolyData* data, const TextAtlas::Place& white) const {
+    for (vtkIdType i = 0; i < places_->GetNumberOfTuples(); ++i)
+      if (places_->GetComponent(i, 0) < 0) places_->SetTuple2(i, white.left, white.low);
+    data->GetPointData()->SetTCoords(places_);
     data->SetPoints(points_);
     data->SetPolys(polygons_);
     data->GetPointData()->SetScalars(colours_);
     data->Modified();
   }
-  Shapes() { colours_->SetNumberOfComponents(4); }
+  Shapes() {
+    colours_->SetNumberOfComponents(4);
+    places_->SetNumberOfComponents(2);
+  }
 
  private:
+  void add(const std::vector<Spot>& corners, const Colour& colour, double opacity) {
+    std::vector<vtkIdType> ids;
+    const unsigned char rgba[4] = {byte(colour.red), byte(colour.green), byte(colour.blue), byte(opacity)};
+    for (const Spot& corner : corners) {
+      ids.push_back(points_->InsertNextPoint(corner.x, corner.y, 0));
+      colours_->InsertNextTypedTuple(rgba);
+    }
+    polygons_->InsertNextCell(static_cast<vtkIdType>(ids.size()), ids.data());
+  }
   static unsigned char byte(double value) { return static_cast<unsigned char>(std::lround(255 * value)); }
   vtkSmartPointer<vtkPoints> points_ = vtkSmartPointer<vtkPoints>::New();
   vtkSmartPointer<vtkCellArray> polygons_ = vtkSmartPointer<vtkCellArray>::New();
+  vtkSmartPointer<vtkFloatArray> places_ = vtkSmartPointer<vtkFloatArray>::New();  // in the image
   vtkSmartPointer<vtkUnsignedCharArray> colours_ = vtkSmartPointer<vtkUnsignedCharArray>::New();
 };
 
@@ -210,15 +230,15 @@ LabelWanted wanted_for(const Pen& pen, const Label& label, const Projected& at, 
 
 }  // namespace
 
-Overlay::Overlay(vtkRenderer* renderer)
-    : shapes_(vtkSmartPointer<vtkPolyData>::New()), shapes_actor_(vtkSmartPointer<vtkActor2D>::New()) {
+Overlay::Overlay(vtkRenderer* renderer) : shapes_(vtkSmartPointer<vtkPolyData>::New()) {
   auto mapper = vtkSmartPointer<vtkPolyDataMapper2D>::New();
   mapper->SetInputData(shapes_);
   mapper->SetScalarModeToUsePointData();
-  shapes_actor_->SetMapper(mapper);
-  shapes_actor_->PickableOff();
-  renderer->AddActor2D(shapes_actor_);
-  renderer->AddActor2D(texts_.actor());
+  auto actor = vtkSmartPointer<vtkTexturedActor2D>::New();
+  actor->SetMapper(mapper);
+  actor->SetTexture(texts_.texture());
+  actor->PickableOff();
+  renderer->AddActor2D(actor);
 }
 
 void Overlay::lay_out(const Drawn& drawn, const ViewFrame& frame, const std::optional<Section>& section,
@@ -244,8 +264,12 @@ void Overlay::lay_out(const Drawn& drawn, const ViewFrame& frame, const std::opt
   }
   draw_axes(pen, frame, texts_);
   draw_caption(pen, drawn, texts_);
-  pen.shapes.give_to(shapes_);
-  texts_.show(pen.texts);
+  texts_.hold(pen.texts);
+  for (const PlacedText& each : pen.texts) {
+    const TextAtlas::Size size = texts_.size_of(each.text);
+    if (size.width > 0) pen.shapes.image({each.x, each.y}, size.width, size.height, texts_.place_of(each.text));
+  }
+  pen.shapes.give_to(shapes_, texts_.white());
 }
 
 }  // namespace halfhard

@@ -1,5 +1,5 @@
 // What is drawn over the picture at a constant size: labels with their frames, leaders and signs, dimension lines, the
-// site's axes and the caption. Two actors in all: one for lines and grounds, one for every text from a single image.
+// site's axes and the caption. A single actor: lines, grounds and every text from one image.
 #pragma once
 
 #include <optional>
@@ -13,7 +13,6 @@
 #include "viewer/view_frame.h"
 #include "viewer/vtk/text_atlas.h"
 
-class vtkActor2D;
 class vtkPolyData;
 class vtkRenderer;
 
@@ -28,7 +27,6 @@ class Overlay {
 
  private:
   vtkSmartPointer<vtkPolyData> shapes_;
-  vtkSmartPointer<vtkActor2D> shapes_actor_;
   TextAtlas texts_;
 };
 

@@ -1,9 +1,12 @@
 #include "viewer/vtk/scene.h"
 
+#include <algorithm>
+
 #include <vtkFloatArray.h>
 #include <vtkLight.h>
 #include <vtkPlane.h>
 #include <vtkPointData.h>
+#include <vtkPropCollection.h>
 
 namespace halfhard {
 namespace {
@@ -34,17 +37,23 @@ vtkSmartPointer<vtkPolyData> surface_of(const RingMesh& mesh) {
   return data;
 }
 
+// Lines carry normals only so that the library draws them by the same program as surfaces: each program more costs time
+// before the first picture.
 vtkSmartPointer<vtkPolyData> lines_of(const std::vector<std::array<Vec3, 2>>& lines) {
   auto points = vtkSmartPointer<vtkPoints>::New();
   points->SetDataTypeToDouble();
   auto cells = vtkSmartPointer<vtkCellArray>::New();
+  auto normals = vtkSmartPointer<vtkFloatArray>::New();
+  normals->SetNumberOfComponents(3);
   for (const auto& [from, to] : lines) {
     const vtkIdType ends[] = {points->InsertNextPoint(from.data()), points->InsertNextPoint(to.data())};
     cells->InsertNextCell(2, ends);
+    for (int end = 0; end < 2; ++end) normals->InsertNextTuple3(0, 0, 1);
   }
   auto data = vtkSmartPointer<vtkPolyData>::New();
   data->SetPoints(points);
   data->SetLines(cells);
+  data->GetPointData()->SetNormals(normals);
   return data;
 }
 
@@ -107,13 +116,14 @@ void Scene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>
     vtkProperty* property = actors[i]->GetProperty();
     property->SetColor(finish.colour.red, finish.colour.green, finish.colour.blue);
     property->SetOpacity(finish.opacity);
+    actors[i]->ForceOpaqueOn();  // see order_glass
+    property->SetBackfaceCulling(finish.opacity < 1 && layer.closed && !section_);
     property->SetInterpolationToGouraud();
     property->SetAmbient(is_lines ? 1 : 0.28);
     property->SetDiffuse(is_lines ? 0 : 0.85);
-    property->SetSpecular(finish.shine);
+    property->SetSpecular(is_lines ? 0 : finish.shine);
     property->SetSpecularPower(28);
     property->SetLineWidth(static_cast<float>(finish.width_px * text_scale_));
-    property->SetLighting(!is_lines);
     actors[i]->SetVisibility(is_lines ? !layer.lines.empty() : !layer.mesh.triangles.empty());
     actors[i]->SetBackfaceProperty(nullptr);
     if (section_ && layer.paint == Paint::copper && !is_lines) {
@@ -150,6 +160,7 @@ void Scene::show(Drawn drawn) {
     at = built_.erase(at);
   }
   drawn_ = std::move(drawn);
+  glass_.clear();
 }
 
 void Scene::set_theme(const Theme& theme) {
@@ -192,8 +203,42 @@ void Scene::aim() {
   camera->SetClippingRange(0.1 * away, 4 * away);
 }
 
+// What is seen through is drawn after all else, from far to near: walls, then what is chosen, then bodies. That takes half
+// the time of the library's own way, which needs no order, and shows the same as long as bodies do not cut each other.
+void Scene::order_glass() {
+  struct Pane {
+    int rank;
+    double depth;
+    vtkActor* actor;
+  };
+  std::vector<Pane> panes;
+  for (const auto& part : drawn_.parts) {
+    const Built& built = built_.at(part.get());
+    for (size_t i = 0; i < part->layers.size(); ++i) {
+      const Layer& layer = part->layers[i];
+      if (theme_.finish(layer.paint).opacity >= 1 || layer.mesh.triangles.empty()) continue;
+      vtkActor* actor = built.actors[2 * i];
+      const double* middle = actor->GetCenter();
+      const int rank = layer.paint == Paint::wall ? 0 : part->kind == PartKind::chosen ? 1 : 2;
+      panes.push_back({rank, Vec3(middle[0], middle[1], middle[2]).dot(frame_.looking), actor});
+    }
+  }
+  std::stable_sort(panes.begin(), panes.end(),
+                   [](const Pane& a, const Pane& b) { return a.rank != b.rank ? a.rank < b.rank : a.depth > b.depth; });
+  std::vector<vtkActor*> ordered;
+  for (const Pane& pane : panes) ordered.push_back(pane.actor);
+  if (ordered == glass_) return;
+  for (vtkActor* actor : ordered) {
+    const vtkSmartPointer<vtkActor> keep = actor;
+    renderer_->GetViewProps()->RemoveItem(actor);  // the renderer's own way would give up what it has on the card
+    renderer_->GetViewProps()->AddItem(actor);
+  }
+  glass_ = std::move(ordered);
+}
+
 void Scene::prepare(int width, int height) {
   aim();
+  order_glass();
   overlay_.lay_out(drawn_, frame_, section_, theme_, width, height, text_scale_);
 }
 

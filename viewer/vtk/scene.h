@@ -51,6 +51,7 @@ class Scene {
   std::vector<vtkSmartPointer<vtkActor>> build(const Part& part) const;
   void dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>& actors) const;
   void aim();
+  void order_glass();
 
   Theme theme_;
   Drawn drawn_;
@@ -60,6 +61,7 @@ class Scene {
   vtkSmartPointer<vtkRenderer> renderer_;
   vtkSmartPointer<vtkPlane> cut_;
   std::map<const Part*, Built> built_;
+  std::vector<vtkActor*> glass_;  // what is seen through, as last ordered
   Overlay overlay_;
 };
 

@@ -4,18 +4,16 @@
 #include <cstring>
 #include <filesystem>
 
-#include <vtkFloatArray.h>
 #include <vtkImageData.h>
-#include <vtkPointData.h>
 #include <vtkTextProperty.h>
 #include <vtkTextRenderer.h>
 #include <vtkTexture.h>
-#include <vtkTexturedActor2D.h>
 
 namespace halfhard {
 namespace {
 
 constexpr int kAtlasWidth = 2048;
+constexpr int kWhite = 4;              // side of the white spot, in the lower left corner
 constexpr size_t kMostEntries = 2000;  // then texts that are no longer shown are dropped
 
 // A font that knows more scripts than the library's own, where the machine has one: names come in any language.
@@ -32,21 +30,12 @@ const std::string& font_file(bool bold) {
 
 }  // namespace
 
-TextAtlas::TextAtlas()
-    : atlas_(vtkSmartPointer<vtkImageData>::New()),
-      texture_(vtkSmartPointer<vtkTexture>::New()),
-      quads_(vtkSmartPointer<vtkPolyData>::New()),
-      actor_(vtkSmartPointer<vtkTexturedActor2D>::New()) {
+TextAtlas::TextAtlas() : atlas_(vtkSmartPointer<vtkImageData>::New()), texture_(vtkSmartPointer<vtkTexture>::New()) {
   texture_->InterpolateOff();
   texture_->SetInputData(atlas_);
-  auto mapper = vtkSmartPointer<vtkPolyDataMapper2D>::New();
-  mapper->SetInputData(quads_);
-  actor_->SetMapper(mapper);
-  actor_->SetTexture(texture_);
-  actor_->PickableOff();
 }
 
-vtkTexturedActor2D* TextAtlas::actor() const { return actor_; }
+vtkTexture* TextAtlas::texture() const { return texture_; }
 
 TextAtlas::Entry& TextAtlas::entry(const AtlasText& text) {
   Entry& entry = entries_[text.key()];
@@ -76,7 +65,7 @@ TextAtlas::Size TextAtlas::size_of(const AtlasText& text) { return entry(text).s
 
 // Shelves from the bottom up, in the order of the texts' keys.
 void TextAtlas::compose() {
-  int left = 1, low = 1, shelf = 0;
+  int left = kWhite + 1, low = 1, shelf = kWhite;
   for (auto& [key, entry] : entries_) {
     if (left + entry.size.width + 1 > kAtlasWidth) {
       left = 1;
@@ -95,6 +84,8 @@ void TextAtlas::compose() {
   atlas_->AllocateScalars(VTK_UNSIGNED_CHAR, 4);
   auto* pixels = static_cast<unsigned char*>(atlas_->GetScalarPointer());
   std::memset(pixels, 0, static_cast<size_t>(kAtlasWidth) * height * 4);
+  for (int row = 0; row < kWhite; ++row)
+    std::memset(pixels + 4 * static_cast<size_t>(row) * kAtlasWidth, 255, 4 * kWhite);
   for (const auto& [key, entry] : entries_) {
     if (entry.size.width <= 0 || entry.size.height <= 0) continue;
     const int* extent = entry.image->GetExtent();
@@ -106,34 +97,25 @@ void TextAtlas::compose() {
   atlas_->Modified();
 }
 
-void TextAtlas::show(const std::vector<PlacedText>& texts) {
+void TextAtlas::hold(const std::vector<PlacedText>& texts) {
   if (entries_.size() > kMostEntries) entries_.clear();
-  bool complete = true;
+  bool complete = atlas_->GetNumberOfPoints() > 0;
   for (const PlacedText& placed : texts) complete &= entry(placed.text).placed;
   if (!complete) compose();
+}
+
+TextAtlas::Place TextAtlas::place_of(const AtlasText& text) {
+  const Entry& found = entry(text);
   const int* size = atlas_->GetDimensions();
-  auto points = vtkSmartPointer<vtkPoints>::New();
-  auto places = vtkSmartPointer<vtkFloatArray>::New();
-  places->SetNumberOfComponents(2);
-  auto quads = vtkSmartPointer<vtkCellArray>::New();
-  for (const PlacedText& placed : texts) {
-    const Entry& entry = entries_.at(placed.text.key());
-    if (entry.size.width <= 0) continue;
-    vtkIdType corners[4];
-    for (int corner = 0; corner < 4; ++corner) {
-      const int right = corner == 1 || corner == 2 ? entry.size.width : 0;
-      const int up = corner >= 2 ? entry.size.height : 0;
-      corners[corner] = points->InsertNextPoint(placed.x + right, placed.y + up, 0);
-      places->InsertNextTuple2(static_cast<double>(entry.left + right) / size[0],
-                               static_cast<double>(entry.low + up) / size[1]);
-    }
-    quads->InsertNextCell(4, corners);
-  }
-  quads_->SetPoints(points);
-  quads_->SetPolys(quads);
-  quads_->GetPointData()->SetTCoords(places);
-  quads_->Modified();
-  actor_->SetVisibility(points->GetNumberOfPoints() > 0);
+  const double across = size[0], up = size[1];
+  return {found.left / across, found.low / up, (found.left + found.size.width) / across,
+          (found.low + found.size.height) / up};
+}
+
+TextAtlas::Place TextAtlas::white() const {
+  const int* size = atlas_->GetDimensions();
+  const double across = kWhite / 2.0 / size[0], up = kWhite / 2.0 / size[1];
+  return {across, up, across, up};
 }
 
 }  // namespace halfhard

@@ -1,5 +1,5 @@
-// Every text of the picture in one image, so that a frame draws them all at once. The image is made anew only when a
-// text is needed that it does not hold.
+// Every text of the picture in one image, so that a frame draws them all at once; one spot of it is plain white, so that
+// flat shapes can be drawn from the same image. It is made anew only when a text is needed that it does not hold.
 #pragma once
 
 #include <map>
@@ -10,11 +10,8 @@
 
 #include "viewer/theme.h"
 
-class vtkFloatArray;
 class vtkImageData;
-class vtkPolyData;
 class vtkTexture;
-class vtkTexturedActor2D;
 
 namespace halfhard {
 
@@ -35,13 +32,20 @@ class TextAtlas {
  public:
   TextAtlas();
 
-  vtkTexturedActor2D* actor() const;  // add it after what it stands on
+  vtkTexture* texture() const;
 
   struct Size {
     int width = 0, height = 0;
   };
   Size size_of(const AtlasText& text);
-  void show(const std::vector<PlacedText>& texts);
+  // Brings the image up to hold these; call before asking where they are.
+  void hold(const std::vector<PlacedText>& texts);
+  // Where a text or the white spot is in the image, from 0 to 1.
+  struct Place {
+    double left = 0, low = 0, right = 0, high = 0;
+  };
+  Place place_of(const AtlasText& text);
+  Place white() const;
 
  private:
   struct Entry {
@@ -57,8 +61,6 @@ class TextAtlas {
   std::map<Key, Entry> entries_;
   vtkSmartPointer<vtkImageData> atlas_;
   vtkSmartPointer<vtkTexture> texture_;
-  vtkSmartPointer<vtkPolyData> quads_;
-  vtkSmartPointer<vtkTexturedActor2D> actor_;
 };
 
 }  // namespace halfhard
