@@ -87,12 +87,12 @@ Part bands_at(const FormedPiece& piece, const std::vector<double>& places, doubl
   return part;
 }
 
-std::string words_for(const Run& run, const Bend& bend, const BendingMoment& moment) {
+std::string words_for(const Run& run, const Bend& bend, const BendingMoment& moment, LengthUnit unit) {
   const std::string end = bend.hook == End::datum ? "datum end" : "free end";
   std::string text = "Bend " + std::to_string(bend.number) + ", made " + std::to_string(moment.step) + " of " +
                      std::to_string(run.bends.size()) + ": ";
   if (moment.pulled <= 0) {
-    text += end + " behind the hook, mark at " + shown_length(bend.mark_mm, LengthUnit::mm) + " from the datum end";
+    text += end + " behind the hook, mark at " + shown_length(bend.mark_mm, unit) + " from the datum end";
     if (!run.bender->line_up.empty()) text += " held " + run.bender->line_up;
     if (moment.step > 1) text += ", tube turned " + shown_angle(bend.rotation) + " from the bend before";
     return text;
@@ -104,12 +104,13 @@ std::string words_for(const Run& run, const Bend& bend, const BendingMoment& mom
 
 }  // namespace
 
-DrawnBending draw_bending(const Run& run, const BendingMoment& moment) {
+DrawnBending draw_bending(const Run& run, const BendingMoment& moment, LengthUnit unit) {
   HALFHARD_REQUIRE(moment.step >= 1 && moment.step <= static_cast<int>(run.bends.size()));
   const Bend& bend = *run.bends_as_made()[moment.step - 1];
   const FormedPiece piece = moment.pulled <= 0 ? before_bend(run, moment.step)
                                                : while_pulling(run, moment.step, std::min(1.0, moment.pulled));
   DrawnBending result;
+  result.drawn.unit = unit;
   const double tube = run.tube->outside_radius_mm(), reach = reach_of(piece);
   auto copper = std::make_shared<Part>(Part{PartKind::run, run.name, {}});
   copper->layers.push_back({Paint::copper, ring_mesh(piece.line, tube, run.tube->inside_diameter_mm() / 2, 0.2), {}});
@@ -134,8 +135,8 @@ DrawnBending draw_bending(const Run& run, const BendingMoment& moment) {
   }
   result.drawn.labels.push_back({LabelKind::connection, bend.hook == End::datum ? "hook: datum end" : "hook: free end",
                                  Vec3(-std::max(20.0, 1.8 * tube), -1.5 * tube, 0)});
-  result.drawn.labels.push_back({LabelKind::clearance, "mark " + shown_length(bend.mark_mm, LengthUnit::mm),
-                                 piece.line.point_at(piece.mark_at_mm)});
+  result.drawn.labels.push_back(
+      {LabelKind::clearance, "mark " + shown_length(bend.mark_mm, unit), piece.line.point_at(piece.mark_at_mm)});
   result.drawn.labels.push_back({LabelKind::run,
                                  "pulled " + shown_angle(piece.pulled) + " of " + shown_angle(bend.set_angle),
                                  Vec3(0, run.line.radius_mm(), 0)});
@@ -146,7 +147,7 @@ DrawnBending draw_bending(const Run& run, const BendingMoment& moment) {
   result.drawn.framing.push_back(Vec3(0, 2 * run.line.radius_mm(), 0));
   for (const Vec3& place : result.drawn.framing) result.drawn.bounds.add(place);
   result.drawn.bounds = result.drawn.bounds.grown(kBenchBelow_mm + 400);
-  result.words = words_for(run, bend, moment);
+  result.words = words_for(run, bend, moment, unit);
   result.drawn.caption = result.trouble.empty() ? "" : result.trouble;
   result.drawn.failing = !result.trouble.empty();
   return result;

@@ -10,7 +10,7 @@
 
 namespace halfhard {
 
-// `step` counts bends in the order made, from 1. `pulled` is from 0 to 1 of the set angle. Pure.
+// Figures are shown in `unit`. `step` counts bends in the order made, from 1. `pulled` is from 0 to 1 of the set angle. Pure.
 struct BendingMoment {
   int step = 1;
   double pulled = 0;
@@ -21,7 +21,7 @@ struct DrawnBending {
   std::string words;    // what to do now, in one sentence
   std::string trouble;  // what the piece runs into; empty where it swings freely
 };
-DrawnBending draw_bending(const Run& run, const BendingMoment& moment);
+DrawnBending draw_bending(const Run& run, const BendingMoment& moment, LengthUnit unit);
 
 // How far the bench's top is below the tube in the bender: a common height of a bender's arms, no source.
 inline constexpr double kBenchBelow_mm = 180;

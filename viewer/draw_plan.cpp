@@ -124,6 +124,7 @@ std::vector<Vec3> picture_framing(const Plan& plan, const std::vector<const Run*
 // kept only while that is the same, so that the screen need not take them up again.
 Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
   Drawn drawn;
+  drawn.unit = plan.unit;
   next_.clear();
   std::vector<const Run*> runs;
   for (const auto& run : plan.runs)

@@ -8,6 +8,7 @@
 #include <vector>
 
 #include "geometry/bounds.h"
+#include "geometry/plan.h"
 #include "geometry/ring_mesh.h"
 #include "geometry/vec.h"
 
@@ -67,10 +68,11 @@ struct Drawn {
   std::vector<std::shared_ptr<const Part>> parts;
   std::vector<Label> labels;
   std::vector<DimensionLine> dimensions;
-  Bounds bounds;              // of everything but walls
-  std::vector<Vec3> framing;  // what a fitted view must hold: the pipes, and of the fixtures what is near them
-  std::string caption;        // along the lower edge; empty for none
-  bool failing = false;       // the caption is a warning
+  Bounds bounds;                     // of everything but walls
+  std::vector<Vec3> framing;         // what a fitted view must hold: the pipes, and of the fixtures what is near them
+  std::string caption;               // along the lower edge; empty for none
+  bool failing = false;              // the caption is a warning
+  LengthUnit unit = LengthUnit::mm;  // that figures are shown in
 };
 
 }  // namespace halfhard

@@ -7,7 +7,7 @@
 
 namespace halfhard {
 
-std::optional<Section> section_from_text(const std::string& text) {
+std::optional<Section> section_from_text(const std::string& text, LengthUnit unit) {
   static const std::pair<const char*, Vec3> words[] = {{"right", Vec3::UnitX()}, {"left", -Vec3::UnitX()},
                                                        {"back", Vec3::UnitY()},  {"front", -Vec3::UnitY()},
                                                        {"up", Vec3::UnitZ()},    {"down", -Vec3::UnitZ()}};
@@ -18,6 +18,7 @@ std::optional<Section> section_from_text(const std::string& text) {
   Section section;
   const char* end = text.data() + text.size();
   const auto parsed = std::from_chars(text.data() + number, end, section.at_mm);
+  if (unit == LengthUnit::inch) section.at_mm *= 25.4;
   if (parsed.ec != std::errc() || parsed.ptr != end || !std::isfinite(section.at_mm) ||
       std::abs(section.at_mm) > kLargestLength_mm)
     return std::nullopt;

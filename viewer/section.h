@@ -4,6 +4,7 @@
 #include <optional>
 #include <string>
 
+#include "geometry/plan.h"
 #include "geometry/vec.h"
 
 namespace halfhard {
@@ -17,8 +18,9 @@ struct Section {
   friend bool operator==(const Section&, const Section&) = default;
 };
 
-// "back 300": keeps what lies 300 mm and more to the back. A site word, then a number in mm, parted by spaces or "=".
+// "back 300": keeps what lies 300 mm (or inches) and more to the back. A site word, then a number in `unit`, parted by
+// spaces or "=".
 // Nothing where the text is not of that form.
-std::optional<Section> section_from_text(const std::string& text);
+std::optional<Section> section_from_text(const std::string& text, LengthUnit unit = LengthUnit::mm);
 
 }  // namespace halfhard

@@ -123,43 +123,54 @@ bool is_text_field(const std::string& key) {
   return text.count(key) > 0;
 }
 
-std::vector<Addable> addable_fields(const std::string& where) {
-  static const std::map<std::string, std::vector<Addable>> all = {
-      {"runs",
-       {{"service", "\"cold\""},
-        {"lagging", "13"},
-        {"keep_clear", "10"},
-        {"spare", "{ \"datum\": 0, \"free\": 50 }"},
-        {"hook", "\"datum\""},
-        {"marking", "\"all\""},
-        {"drill_clearance", "2"}}},
-      {"fixtures",
-       {{"keep_clear", "10"},
-        {"may_drill", "true"},
-        {"service", "\"electric\""},
-        {"slides", "{ \"front\": 400 }"},
-        {"turn", "{ \"about\": \"up\", \"by\": 10, \"at\": [0, 0, 0] }"},
-        {"swing", "{ \"about\": \"up\", \"at\": [0, 0, 0], \"by\": 90 }"}}},
-      {"connections",
-       {{"insertion", "15"}, {"straight_needed", "30"}, {"loose", "3"}, {"joins", "[]"}, {"joins_for", "20"}}},
-      {"tubes", {{"temper", "\"R250\""}}},
-      {"benders",
-       {{"radius_measured", "true"},
-        {"fits", "15"},
-        {"shortest_end", "80"},
-        {"usual_end", "120"},
-        {"shortest_lever", "60"},
-        {"shortest_between", "20"},
-        {"most_angle", "180"},
-        {"mark_offset", "0"},
-        {"line_up", "\"square to the front edge of the former\""},
-        {"stands", "{ \"hook\": \"left\", \"swing\": \"towards you\" }"},
-        {"spring_back", "[ { \"set\": 92, \"got\": 90 } ]"}}},
-      {"banks", {{"match", "\"pieces\""}}},
-      {"path", {{"measured", "{ \"from\": \"centre\", \"until\": \"outside\" }"}}},
+std::vector<Addable> addable_fields(const std::string& where, LengthUnit unit) {
+  struct Start {
+    const char *key, *mm, *inch;  // inch null: the same
   };
+  static const std::map<std::string, std::vector<Start>> all = {
+      {"runs",
+       {{"service", "\"cold\"", nullptr},
+        {"lagging", "13", "0.5"},
+        {"keep_clear", "10", "0.5"},
+        {"spare", "{ \"datum\": 0, \"free\": 50 }", "{ \"datum\": 0, \"free\": 2 }"},
+        {"hook", "\"datum\"", nullptr},
+        {"marking", "\"all\"", nullptr},
+        {"drill_clearance", "2", "0.0625"}}},
+      {"fixtures",
+       {{"keep_clear", "10", "0.5"},
+        {"may_drill", "true", nullptr},
+        {"service", "\"electric\"", nullptr},
+        {"slides", "{ \"front\": 400 }", "{ \"front\": 16 }"},
+        {"turn", "{ \"about\": \"up\", \"by\": 10, \"at\": [0, 0, 0] }", nullptr},
+        {"swing", "{ \"about\": \"up\", \"at\": [0, 0, 0], \"by\": 90 }", nullptr}}},
+      {"connections",
+       {{"insertion", "15", "0.5"},
+        {"straight_needed", "30", "1.25"},
+        {"loose", "3", "0.125"},
+        {"joins", "[]", nullptr},
+        {"joins_for", "20", "0.75"}}},
+      {"tubes", {{"temper", "\"R250\"", nullptr}}},
+      {"benders",
+       {{"radius_measured", "true", nullptr},
+        {"fits", "15", "0.625"},
+        {"shortest_end", "80", "3.25"},
+        {"usual_end", "120", "4.75"},
+        {"shortest_lever", "60", "2.5"},
+        {"shortest_between", "20", "0.75"},
+        {"most_angle", "180", nullptr},
+        {"mark_offset", "0", nullptr},
+        {"line_up", "\"square to the front edge of the former\"", nullptr},
+        {"stands", "{ \"hook\": \"left\", \"swing\": \"towards you\" }", nullptr},
+        {"spring_back", "[ { \"set\": 92, \"got\": 90 } ]", nullptr}}},
+      {"banks", {{"match", "\"pieces\"", nullptr}}},
+      {"path", {{"measured", "{ \"from\": \"centre\", \"until\": \"outside\" }", nullptr}}},
+  };
+  std::vector<Addable> fields;
   const auto found = all.find(where);
-  return found == all.end() ? std::vector<Addable>() : found->second;
+  if (found == all.end()) return fields;
+  for (const Start& start : found->second)
+    fields.push_back({start.key, unit == LengthUnit::inch && start.inch ? start.inch : start.mm});
+  return fields;
 }
 
 std::string step_words(const std::vector<std::pair<std::string, std::string>>& members) {

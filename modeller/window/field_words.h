@@ -4,6 +4,8 @@
 #include <string>
 #include <vector>
 
+#include "geometry/plan.h"
+
 namespace halfhard {
 
 struct FieldWords {
@@ -19,7 +21,8 @@ struct Addable {
   std::string key, json;
 };
 // `where` is the list that the part stands in: "runs", "fixtures", "connections", "tubes", "benders", "banks", "path".
-std::vector<Addable> addable_fields(const std::string& where);
+// Lengths to start with are common sizes in the job's own unit.
+std::vector<Addable> addable_fields(const std::string& where, LengthUnit unit);
 
 // "up 150", "offset right pitch at 45": a path step in one line, from its JSON members in order.
 std::string step_words(const std::vector<std::pair<std::string, std::string>>& members);

@@ -61,7 +61,9 @@ std::string HandPanel::shape_of(const JsonTree& tree) const {
 
 void HandPanel::show(const JsonTree& tree, const std::string& pointer) {
   pointer_ = pointer;
-  const std::string shape = shape_of(tree);
+  const JsonValue unit = tree.root() ? tree.root().find("length_unit") : JsonValue();
+  unit_ = unit && unit.kind() == JsonKind::text && unit.text() == "in" ? LengthUnit::inch : LengthUnit::mm;
+  const std::string shape = shape_of(tree) + (unit_ == LengthUnit::inch ? "in" : "mm");
   if (shape != shape_) {
     shape_ = shape;
     build(tree);
@@ -238,7 +240,7 @@ void HandPanel::add_place(QFormLayout& form, const JsonValue& value, const std::
 
 void HandPanel::add_buttons(QVBoxLayout& column, const JsonValue& part) {
   const std::string list = list_of(part);
-  const std::vector<Addable> addable = addable_fields(list);
+  const std::vector<Addable> addable = addable_fields(list, unit_);
   auto* row = new QHBoxLayout;
   if (part.kind() == JsonKind::group && !addable.empty()) {
     auto* more = new QPushButton("Add a value");

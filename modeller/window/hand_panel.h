@@ -7,6 +7,7 @@
 #include <map>
 #include <string>
 
+#include "geometry/plan.h"
 #include "modeller/job/json_tree.h"
 
 namespace halfhard {
@@ -44,6 +45,7 @@ class HandPanel : public QScrollArea {
   std::string shape_of(const JsonTree& tree) const;
 
   std::string pointer_, shape_;
+  LengthUnit unit_ = LengthUnit::mm;
   std::map<std::string, Field> fields_;
 };
 

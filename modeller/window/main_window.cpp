@@ -125,8 +125,8 @@ void MainWindow::connect_panels() {
   };
   view_->on_pick = [this](const Picked& at) { picked(at); };
   view_->on_measured = [this](const std::string& words) { statusBar()->showMessage(text(words)); };
-  view_->words_for = [](const Picked& at) {
-    return at.name + (at.kind == PartKind::run ? ", " + shown_length(at.along_mm, LengthUnit::mm) + " along" : "");
+  view_->words_for = [this](const Picked& at) {
+    return at.name + (at.kind == PartKind::run ? ", " + shown_length(at.along_mm, unit()) + " along" : "");
   };
   connect(bending_, &QSlider::valueChanged, this, [this](int value) {
     if (value == 0)
@@ -195,7 +195,7 @@ void MainWindow::show_bending(int step, double part) {
     if (leaving) view_->look(NamedView::isometric);
     return;
   }
-  DrawnBending drawn = draw_bending(*run, {step_, part});
+  DrawnBending drawn = draw_bending(*run, {step_, part}, unit());
   bending_words_->setText(text(drawn.words + (drawn.trouble.empty() ? "" : ". \u26A0 " + drawn.trouble)));
   bends_->choose(run->bends_as_made()[step_ - 1]->number);
   view_->show(std::move(drawn.drawn));

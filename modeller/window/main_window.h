@@ -56,11 +56,14 @@ class MainWindow : public QMainWindow {
   void add_pipe();
   void add_bank();
   void add_fixture();
+  void add_connection();
+  void add_leg();
   void fly_to_finding(int index);
   void picked(const Picked& picked);
   void set_dark(bool dark);
   void ask_section();
   const Run* chosen_run() const;
+  LengthUnit unit() const { return document_.plan() ? document_.plan()->unit : LengthUnit::mm; }
   std::string chosen_name() const;
 
   Document document_;

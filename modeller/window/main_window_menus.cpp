@@ -1,33 +1,7 @@
 #include "modeller/commands/starters.h"
-#include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"
-#include "modeller/window/new_parts.h"
 
 namespace halfhard {
-namespace {
-
-QStringList names_in(const JsonTree& tree, const char* pointer) {
-  QStringList names;
-  const JsonValue parts = tree.at(pointer);
-  if (!parts) return names;
-  for (JsonValue part = parts.first(); part; part = part.next()) {
-    if (parts.kind() == JsonKind::group)
-      names << QString::fromStdString(std::string(part.key()));
-    else if (const JsonValue name = part.kind() == JsonKind::group ? part.find("name") : JsonValue())
-      names << QString::fromStdString(std::string(name.text()));
-  }
-  return names;
-}
-
-std::optional<std::string> with_part(const JsonTree& tree, const std::string& list, const std::string& json) {
-  if (tree.at("/" + list)) return with_element(tree, "/" + list, json);
-  return with_member(tree, "", list, "[ " + json + " ]");
-}
-
-std::array<double, 3> numbers(const Vec3& at) { return {at.x(), at.y(), at.z()}; }
-
-}  // namespace
-
 QAction* MainWindow::add(QMenu* menu, const QString& text, const QKeySequence& key, const QString& help,
                          std::function<void()> does) {
   QAction* action = menu->addAction(text);
@@ -62,6 +36,10 @@ void MainWindow::build_job_menu() {
       [this] { add_bank(); });
   add(job, "Add a &fixture...", QKeySequence("Ctrl+F"), "Something to keep clear of; a STEP body too",
       [this] { add_fixture(); });
+  add(job, "Add a &connection", QKeySequence("Ctrl+N"), "The mouth of a fitting, in the middle of the view",
+      [this] { add_connection(); });
+  add(job, "Add a &leg after the chosen step", QKeySequence("Ctrl+L"), "A straight leg of the chosen pipe",
+      [this] { add_leg(); });
 }
 
 void MainWindow::build_view_menu() {
@@ -85,14 +63,18 @@ void MainWindow::build_view_menu() {
 
 void MainWindow::ask_section() {
   bool ok = false;
-  const QString typed = QInputDialog::getText(this, "Section",
-                                              "Show only what lies this far and farther, in mm\n"
-                                              "(back 300, down -500, ...); empty for no section",
-                                              QLineEdit::Normal, "back 300", &ok);
+  const bool inch = unit() == LengthUnit::inch;
+  const QString sample = inch ? "back 12" : "back 300";
+  const QString typed =
+      QInputDialog::getText(this, "Section",
+                            QString("Show only what lies this far and farther from the job's origin, in %1:\n"
+                                    "a site word and a figure, as %2 or down %3. Empty for no section.")
+                                .arg(inch ? "inches" : "mm", sample, inch ? "-20" : "-500"),
+                            QLineEdit::Normal, sample, &ok);
   if (!ok) return;
-  const auto section = section_from_text(typed.trimmed().toStdString());
+  const auto section = section_from_text(typed.trimmed().toStdString(), unit());
   if (!section && !typed.trimmed().isEmpty()) {
-    statusBar()->showMessage("A section is a site word and millimetres: back 300");
+    statusBar()->showMessage("A section is a site word and a figure: " + sample);
     return;
   }
   view_->set_section(section);
@@ -106,74 +88,6 @@ void MainWindow::open_file() {
 
 void MainWindow::new_from(const std::string& starter) {
   if (may_leave()) set_document(Document(starter, line_));
-}
-
-void MainWindow::add_pipe() {
-  const QStringList connections = names_in(document_.tree(), "/connections");
-  const QStringList tubes = names_in(document_.tree(), "/tubes"), benders = names_in(document_.tree(), "/benders");
-  if (connections.size() < 2 || tubes.isEmpty() || benders.isEmpty() || !document_.plan()) {
-    statusBar()->showMessage("A pipe needs two connections, a tube and a bender in the job");
-    return;
-  }
-  bool ok = false;
-  const QString from = QInputDialog::getItem(this, "Add a pipe", "From", connections, 0, false, &ok);
-  if (!ok) return;
-  const QString to = QInputDialog::getItem(this, "Add a pipe", "To", connections, 1, false, &ok);
-  const QString name = ok ? QInputDialog::getText(this, "Add a pipe", "Name", QLineEdit::Normal, "new pipe", &ok) : "";
-  if (!ok) return;
-  NewPipe pipe;
-  pipe.name = name.toStdString();
-  pipe.tube = tubes[0].toStdString();
-  pipe.bender = benders[0].toStdString();
-  pipe.from = from.toStdString();
-  pipe.to = to.toStdString();
-  for (const auto& connection : document_.plan()->connections) {
-    if (connection->name == pipe.from)
-      pipe.from_at = numbers(connection->at), pipe.from_towards = numbers(connection->towards);
-    if (connection->name == pipe.to)
-      pipe.to_at = numbers(connection->at), pipe.to_towards = numbers(connection->towards);
-  }
-  change(with_part(document_.tree(), "runs", pipe_json(pipe)), "add a pipe");
-}
-
-void MainWindow::add_bank() {
-  const Run* run = chosen_run();
-  if (!run) {
-    statusBar()->showMessage("Pick the pipe to repeat first");
-    return;
-  }
-  const std::string family = run->family;
-  bool ok = false;
-  const int count = QInputDialog::getInt(this, "Make a bank", "How many pieces", 2, 2, 1000, 1, &ok);
-  if (!ok) return;
-  const QString word = QInputDialog::getItem(this, "Make a bank", "Which way",
-                                             {"right", "left", "back", "front", "up", "down"}, 0, false, &ok);
-  if (!ok) return;
-  const QString step =
-      QInputDialog::getText(this, "Make a bank", "How far from one to the next", QLineEdit::Normal, "60", &ok);
-  if (ok)
-    change(with_part(document_.tree(), "banks", bank_json(family, count, word.toStdString(), step.toStdString())),
-           "make a bank");
-}
-
-void MainWindow::add_fixture() {
-  bool ok = false;
-  const QStringList kinds{"box", "round body", "wall", "joist", "STEP body"};
-  const QString kind = QInputDialog::getItem(this, "Add a fixture", "What it is", kinds, 0, false, &ok);
-  if (!ok) return;
-  const QString name = QInputDialog::getText(this, "Add a fixture", "Name", QLineEdit::Normal, "new fixture", &ok);
-  if (!ok) return;
-  QString file;
-  if (kind == "STEP body") {
-    file = QFileDialog::getOpenFileName(this, "A STEP body beneath the job's folder", "", "STEP (*.step *.stp)");
-    if (file.isEmpty()) return;
-    const QDir folder = QFileInfo(QString::fromStdString(document_.file())).dir();
-    file = folder.relativeFilePath(file);
-  }
-  change(with_part(document_.tree(), "fixtures",
-                   fixture_json(static_cast<NewFixture>(kinds.indexOf(kind)), name.toStdString(),
-                                numbers(view_->frame().centre), file.toStdString())),
-         "add a fixture");
 }
 
 }  // namespace halfhard

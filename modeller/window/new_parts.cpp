@@ -97,25 +97,29 @@ std::string bank_json(const std::string& of, int count, const std::string& word,
          ": " + number_json(step) + " } }";
 }
 
-std::string fixture_json(NewFixture kind, const std::string& name, const Place& about, const std::string& file) {
+std::string fixture_json(NewFixture kind, const std::string& name, const Place& about, const std::string& file,
+                         LengthUnit unit) {
+  const bool inch = unit == LengthUnit::inch;
+  // Round figures of either unit, about the same size.
+  const double hand = inch ? 4 : 100, span = inch ? 20 : 500;
   const auto shifted = [&](double x, double y, double z) {
     return place_json({about[0] + x, about[1] + y, about[2] + z});
   };
   std::string body;
   switch (kind) {
     case NewFixture::box:
-      body = "\"box\": { \"from\": " + shifted(0, 0, 0) + ", \"to\": " + shifted(100, 100, 100) + " }";
+      body = "\"box\": { \"from\": " + shifted(0, 0, 0) + ", \"to\": " + shifted(hand, hand, hand) + " }";
       break;
     case NewFixture::cylinder:
-      body =
-          "\"cylinder\": { \"from\": " + shifted(0, 0, 0) + ", \"to\": " + shifted(0, 0, 150) + ", \"diameter\": 75 }";
+      body = "\"cylinder\": { \"from\": " + shifted(0, 0, 0) + ", \"to\": " + shifted(0, 0, 1.5 * hand) +
+             ", \"diameter\": " + (inch ? "3" : "75") + " }";
       break;
     case NewFixture::wall:
-      body = "\"plane\": { \"at\": " + shifted(0, 100, 0) + ", \"facing\": \"front\" }";
+      body = "\"plane\": { \"at\": " + shifted(0, hand, 0) + ", \"facing\": \"front\" }";
       break;
     case NewFixture::joist:
-      body = "\"joist\": { \"from\": " + shifted(-500, 0, 0) + ", \"to\": " + shifted(500, 0, 0) +
-             ", \"breadth\": 50, \"depth\": 200 }";
+      body = "\"joist\": { \"from\": " + shifted(-span, 0, 0) + ", \"to\": " + shifted(span, 0, 0) +
+             (inch ? ", \"breadth\": 1.5, \"depth\": 9.25 }" : ", \"breadth\": 50, \"depth\": 200 }");
       break;
     case NewFixture::step_body:
       body = "\"solid\": { \"file\": " + text_json(file) + ", \"at\": " + shifted(0, 0, 0) + " }";
@@ -123,5 +127,7 @@ std::string fixture_json(NewFixture kind, const std::string& name, const Place& 
   }
   return "{ \"name\": " + text_json(name) + ", " + body + " }";
 }
+
+std::string connection_json(const Place& at) { return "{ \"at\": " + place_json(at) + ", \"towards\": \"up\" }"; }
 
 }  // namespace halfhard

@@ -1,8 +1,10 @@
-// New parts of a job as JSON text, in the job file's own words. Lengths are in the job's unit as typed.
+// New parts of a job as JSON text, in the job file's own words. Lengths are in the job's unit.
 #pragma once
 
 #include <array>
 #include <string>
+
+#include "geometry/plan.h"
 
 namespace halfhard {
 
@@ -16,10 +18,14 @@ struct NewPipe {
 // Legs along the site's words only; starts along `from_towards` and arrives against `to_towards` where those are words.
 std::string pipe_json(const NewPipe& pipe);
 
+// `step` as typed: a number, a length with its unit, an expression.
 std::string bank_json(const std::string& of, int count, const std::string& word, const std::string& step);
 
 enum class NewFixture { box, cylinder, wall, joist, step_body };
+// About a place in the job's unit, at a size that can be seen and picked.
 std::string fixture_json(NewFixture kind, const std::string& name, const std::array<double, 3>& about,
-                         const std::string& file);
+                         const std::string& file, LengthUnit unit);
+
+std::string connection_json(const std::array<double, 3>& at);
 
 }  // namespace halfhard

@@ -58,11 +58,7 @@ int read_arguments(int argc, char** argv, Asked& asked) {
   } catch (const CLI::ParseError& error) {
     return unusable(error.what()) + 1;
   }
-  for (const std::string& each : overrides) {
-    const auto set = split_set(each);
-    if (!set) return unusable("--set " + in_quotes(each) + ", allowed NAME=VALUE") + 1;
-    asked.line.set.insert_or_assign(set->first, set->second);
-  }
+  if (const auto wrong = take_overrides(overrides, asked.line)) return unusable(*wrong) + 1;
   const auto named = view_from_word(view);
   if (!named) return unusable("--view " + in_quotes(view) + ", allowed plan, elevation, side, isometric") + 1;
   asked.picture.view = *named;

@@ -10,11 +10,27 @@
 namespace halfhard {
 namespace {
 
+// What the toolkit tells about its surroundings is of no use to whoever started the window.
+void said_by_the_toolkit(QtMsgType type, const QMessageLogContext&, const QString& words) {
+  if (type == QtDebugMsg || type == QtInfoMsg || words.startsWith("QStandardPaths:")) return;
+  std::fprintf(stderr, "halfhard: view: %s\n", words.toUtf8().constData());
+}
+
 Document first_document(const CommandLine& line) {
   if (!line.files.empty()) return Document::opened(line.files[0], line);
   const Starter* sample = find_starter("bank");
   if (!sample) sample = &starters().front();
   return Document(std::string(sample->text), line);
+}
+
+// A file that cannot be read and an override that cannot be used are nothing that could be put right in the window.
+const JobProblem* beyond_the_window(const Document& document) {
+  for (const JobProblem& problem : document.problems()) {
+    const bool of_an_override = problem.file.starts_with("--set ");
+    if (problem.exit_status == kFileTrouble && document.text().empty()) return &problem;
+    if (of_an_override) return &problem;
+  }
+  return nullptr;
 }
 
 void offer_what_was_left(MainWindow& window) {
@@ -49,21 +65,22 @@ int run_view(int argc, char** argv) {
     std::fprintf(stderr, "halfhard: view: %s\n", error.what());
     return kUnusable;
   }
-  for (const std::string& each : overrides) {
-    const auto set = split_set(each);
-    if (set) line.set.insert_or_assign(set->first, set->second);
+  if (const auto wrong = take_overrides(overrides, line)) {
+    std::fprintf(stderr, "halfhard: view: %s\n", wrong->c_str());
+    return kUnusable;
   }
   if (!display_reachable()) {
     std::fputs("halfhard: view: there is no display to open a window on; halfhard picture needs none\n", stderr);
     return kFileTrouble;
   }
+  Document document = first_document(line);
+  if (const JobProblem* problem = beyond_the_window(document)) {
+    std::fprintf(stderr, "%s\n", problem->shown().c_str());
+    return problem->exit_status;
+  }
+  qInstallMessageHandler(said_by_the_toolkit);
   int qt_argc = 1;
   QApplication application(qt_argc, argv);
-  Document document = first_document(line);
-  if (!document.problems().empty() && document.problems().front().exit_status == kFileTrouble) {
-    std::fprintf(stderr, "%s\n", document.problems().front().shown().c_str());
-    return kFileTrouble;
-  }
   MainWindow window(std::move(document), line, dark);
   window.show();
   QTimer::singleShot(0, &window, [&window] { offer_what_was_left(window); });

@@ -51,7 +51,7 @@ void ViewPanel::compose() {
   if (measured_.size() == 2) {
     const Vec3 &from = measured_[0].at, &to = measured_[1].at;
     all.dimensions.push_back({from, to, false});
-    all.labels.push_back({LabelKind::measure, shown_length((to - from).norm(), LengthUnit::mm), (from + to) / 2});
+    all.labels.push_back({LabelKind::measure, shown_length((to - from).norm(), drawn_.unit), (from + to) / 2});
   } else if (measured_.size() == 1) {
     all.labels.push_back({LabelKind::measure, "from here", measured_[0].at});
   }
@@ -115,9 +115,9 @@ void ViewPanel::measure(const Picked& picked) {
     return;
   }
   const Vec3 way = measured_[1].at - measured_[0].at;
-  on_measured(measured_[0].name + " to " + measured_[1].name + ": " + shown_length(way.norm(), LengthUnit::mm) +
-              " straight; right " + shown_number(way.x(), 1) + ", back " + shown_number(way.y(), 1) + ", up " +
-              shown_number(way.z(), 1));
+  on_measured(measured_[0].name + " to " + measured_[1].name + ": " + shown_length(way.norm(), drawn_.unit) +
+              " straight; right " + shown_length_bare(way.x(), drawn_.unit) + ", back " +
+              shown_length_bare(way.y(), drawn_.unit) + ", up " + shown_length_bare(way.z(), drawn_.unit));
 }
 
 void ViewPanel::press(const QMouseEvent& event) {

@@ -65,10 +65,33 @@ TEST(DrawBending, EveryMomentOfEveryBendCanBeDrawn) {
   const auto run = support::run_through("pipe", support::multi_plane_points());
   for (int step = 1; step <= static_cast<int>(run->bends.size()); ++step)
     for (const double pulled : {0.0, 0.3, 1.0}) {
-      const DrawnBending drawn = draw_bending(*run, {step, pulled});
+      const DrawnBending drawn = draw_bending(*run, {step, pulled}, LengthUnit::mm);
       EXPECT_FALSE(drawn.words.empty());
       EXPECT_GE(drawn.drawn.parts.size(), 3u);
     }
+}
+
+TEST(DrawBending, AnInchJobIsSteppedThroughInInches) {
+  const auto run = support::run_through("pipe", support::multi_plane_points());
+  for (const double pulled : {0.0, 1.0}) {
+    const DrawnBending drawn = draw_bending(*run, {1, pulled}, LengthUnit::inch);
+    std::string all = drawn.words;
+    for (const Label& label : drawn.drawn.labels) all += "|" + label.text;
+    EXPECT_EQ(all.find(" mm"), std::string::npos) << all;
+    EXPECT_NE(all.find(" in"), std::string::npos) << all;
+  }
+}
+
+TEST(DrawPlan, AnInchJobShowsItsFiguresInInches) {
+  Plan plan = support::furnished_plan();
+  plan.unit = LengthUnit::inch;
+  PlanDrawer drawer;
+  const Drawn drawn = drawer.draw(plan, {});
+  for (const Label& label : drawn.labels) {
+    if (label.kind != LabelKind::clearance) continue;
+    EXPECT_NE(label.text.find(" in"), std::string::npos) << label.text;
+  }
+  EXPECT_EQ(drawn.unit, LengthUnit::inch);
 }
 
 }  // namespace

@@ -207,11 +207,12 @@ std::filesystem::path Document::autosave_path() const {
   return path.parent_path() / ("." + path.filename().string() + ".unsaved");
 }
 
-void Document::autosave() const {
+void Document::autosave() {
   if (!modified()) {
-    drop_autosave();
+    if (copy_is_own_) drop_autosave();
     return;
   }
+  copy_is_own_ = true;
   std::error_code error;
   if (file_.empty()) std::filesystem::create_directories(own_folder(), error);
   write_file(autosave_path(), text_);  // a folder that cannot be written: nothing more can be done here

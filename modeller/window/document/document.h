@@ -60,9 +60,10 @@ class Document {
   // From now on only further changes count.
   void keep_own() { disk_text_ = text_on_disk().value_or(disk_text_); }
 
-  // The copy beside the file: written while there are unsaved changes, removed once there are none.
+  // The copy beside the file: written while there are unsaved changes, removed once there are none. What an earlier run
+  // left stays until it is taken up or dropped.
   std::filesystem::path autosave_path() const;
-  void autosave() const;
+  void autosave();
   void drop_autosave() const;
   // What an earlier run left, where it differs from the file.
   std::optional<std::string> left_by_a_crash() const;
@@ -95,6 +96,7 @@ class Document {
   std::vector<Step> steps_;
   std::size_t done_ = 0;
   std::string open_at_;
+  bool copy_is_own_ = false;
 };
 
 }  // namespace halfhard

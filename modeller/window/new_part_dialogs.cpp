@@ -1,0 +1,115 @@
+#include "modeller/window/new_part_dialogs.h"
+
+namespace halfhard {
+namespace {
+
+// A short form with a sentence above it and the two buttons below.
+class Form : public QDialog {
+ public:
+  Form(QWidget* parent, const QString& title, const QString& sentence, const QString& yes) : QDialog(parent) {
+    setWindowTitle(title);
+    auto* column = new QVBoxLayout(this);
+    auto* head = new QLabel(sentence);
+    head->setWordWrap(true);
+    column->addWidget(head);
+    rows_ = new QFormLayout;
+    rows_->setFieldGrowthPolicy(QFormLayout::AllNonFixedFieldsGrow);
+    column->addLayout(rows_);
+    auto* buttons = new QDialogButtonBox(QDialogButtonBox::Ok | QDialogButtonBox::Cancel);
+    buttons->button(QDialogButtonBox::Ok)->setText(yes);
+    connect(buttons, &QDialogButtonBox::accepted, this, &QDialog::accept);
+    connect(buttons, &QDialogButtonBox::rejected, this, &QDialog::reject);
+    column->addWidget(buttons);
+    setMinimumWidth(380);
+  }
+  template <class Field>
+  Field* row(const QString& name, Field* field, const QString& help) {
+    auto* label = new QLabel("&" + name);
+    label->setBuddy(field);
+    label->setToolTip(help);
+    field->setToolTip(help);
+    field->setAccessibleName(name);
+    rows_->addRow(label, field);
+    return field;
+  }
+  QComboBox* choice(const QString& name, const QStringList& words, int first, const QString& help) {
+    auto* box = row(name, new QComboBox, help);
+    box->addItems(words);
+    box->setCurrentIndex(first);
+    return box;
+  }
+  QLineEdit* line(const QString& name, const QString& start, const QString& help) {
+    auto* edit = row(name, new QLineEdit(start), help);
+    edit->selectAll();
+    return edit;
+  }
+
+ private:
+  QFormLayout* rows_;
+};
+
+}  // namespace
+
+std::optional<NewPipe> ask_pipe(QWidget* parent, const PipeChoices& choices) {
+  Form form(parent, "Add a pipe",
+            "A pipe between two connections, along the site's directions. Its legs can be changed afterwards.", "Add");
+  auto* name = form.line("Name", choices.free_name, "What it is called on sheets and cards");
+  auto* from =
+      form.choice("From", choices.connections, 0, "Where it starts: its datum end, which marks are measured from");
+  auto* to = form.choice("To", choices.connections, 1, "Where it goes");
+  auto* tube = form.choice("Tube", choices.tubes, 0, "What it is made from");
+  auto* bender = form.choice("Bender", choices.benders, 0, "What bends it");
+  name->setFocus();
+  if (form.exec() != QDialog::Accepted) return std::nullopt;
+  NewPipe pipe;
+  pipe.name = name->text().trimmed().toStdString();
+  pipe.from = from->currentText().toStdString();
+  pipe.to = to->currentText().toStdString();
+  pipe.tube = tube->currentText().toStdString();
+  pipe.bender = bender->currentText().toStdString();
+  return pipe;
+}
+
+std::optional<NewBank> ask_bank(QWidget* parent, const QString& of, LengthUnit unit) {
+  const bool inch = unit == LengthUnit::inch;
+  Form form(parent, "Make a bank", "More pieces like " + of + ", each one step from the one before.", "Make");
+  auto* count = form.row("How many pieces", new QSpinBox, "The pipe itself is the first of them");
+  count->setRange(2, 1000);
+  auto* word = form.choice("Which way", {"right", "left", "back", "front", "up", "down"}, 0, "Along the site");
+  auto* step = form.line("How far from one to the next", inch ? "2.5" : "60",
+                         QString("Centre line to centre line, in ") + (inch ? "inches" : "mm") +
+                             ", with its own unit (3 1/2 in), or a sum with the job's values");
+  count->setFocus();
+  count->selectAll();
+  if (form.exec() != QDialog::Accepted) return std::nullopt;
+  return NewBank{count->value(), word->currentText().toStdString(), step->text().toStdString()};
+}
+
+std::optional<FixtureAsked> ask_fixture(QWidget* parent, const QString& free_name, const QDir& folder) {
+  Form form(
+      parent, "Add a fixture",
+      "Something that pipes keep clear of. It is put in the middle of the view; its places can be changed afterwards.",
+      "Add");
+  auto* name = form.line("Name", free_name, "What it is called on drawings and in findings");
+  auto* kind = form.choice("What it is", {"box", "round body", "wall, floor or ceiling", "joist", "STEP body"}, 0,
+                           "A STEP body is read from a file beneath the job's own folder");
+  auto* file = form.line("STEP file", "", "A file beneath the job's own folder");
+  auto* look = form.row("Look for it", new QPushButton("Choose..."), "Looks for the file");
+  const auto enable = [=](int index) {
+    file->setEnabled(index == static_cast<int>(NewFixture::step_body));
+    look->setEnabled(file->isEnabled());
+  };
+  enable(0);
+  QObject::connect(kind, QOverload<int>::of(&QComboBox::currentIndexChanged), &form, enable);
+  QObject::connect(look, &QPushButton::clicked, &form, [&form, &folder, file] {
+    const QString found =
+        QFileDialog::getOpenFileName(&form, "A STEP body", folder.path(), "STEP (*.step *.stp *.STEP *.STP)");
+    if (!found.isEmpty()) file->setText(folder.relativeFilePath(found));
+  });
+  name->setFocus();
+  if (form.exec() != QDialog::Accepted) return std::nullopt;
+  return FixtureAsked{static_cast<NewFixture>(kind->currentIndex()), name->text().trimmed().toStdString(),
+                      file->text().trimmed().toStdString()};
+}
+
+}  // namespace halfhard
