@@ -2,15 +2,10 @@
 
 #include <gtest/gtest.h>
 
+#include "tests/window/parsed.h"
+
 namespace halfhard {
 namespace {
-
-std::shared_ptr<const JsonTree> parsed(const std::string& text) {
-  std::vector<JobProblem> problems;
-  auto tree = JsonTree::parse(text, "job.json", problems);
-  EXPECT_TRUE(problems.empty());
-  return tree;
-}
 
 const char* const kText = "{ \"b\" : 1,\n\n  \"a\":[1 , \"x\" ],\"c\": {} }";
 

@@ -1,5 +1,6 @@
 #include "modeller/window/document/json_patch.h"
 
+#include <algorithm>
 #include <charconv>
 #include <cstdio>
 
@@ -104,15 +105,26 @@ std::optional<std::string> without(const JsonTree& tree, const std::string& poin
   return spliced(text, from, to, "");
 }
 
-std::optional<std::string> with_key(const JsonTree& tree, const std::string& pointer, const std::string& key) {
-  const JsonValue value = tree.at(pointer);
-  if (!value || !value.parent() || value.parent().kind() != JsonKind::group) return std::nullopt;
-  const std::size_t from = member_start(tree, value);
-  std::size_t to = value.start();
-  while (tree.text()[to - 1] != ':') --to;
+ChangedSpan key_span(const JsonTree& tree, const JsonValue& member, const std::string& key) {
+  const std::string& text = tree.text();
+  std::size_t to = member.start();
+  while (text[to - 1] != ':') --to;
   --to;
-  while (is_blank(tree.text()[to - 1])) --to;
-  return spliced(tree.text(), from, to, text_json(key));
+  while (is_blank(text[to - 1])) --to;
+  return {member_start(tree, member), to, text_json(key)};
+}
+
+std::string with_spans(const JsonTree& tree, std::vector<ChangedSpan> changes) {
+  std::stable_sort(changes.begin(), changes.end(),
+                   [](const ChangedSpan& a, const ChangedSpan& b) { return a.from < b.from; });
+  std::string text;
+  std::size_t done = 0;
+  for (const ChangedSpan& change : changes) {
+    text.append(tree.text(), done, change.from - done);
+    text += change.text;
+    done = change.to;
+  }
+  return text.append(tree.text(), done);
 }
 
 std::string number_json(const std::string& typed) {

@@ -5,6 +5,7 @@
 
 #include <optional>
 #include <string>
+#include <vector>
 
 #include "modeller/job/json_tree.h"
 
@@ -20,8 +21,15 @@ std::optional<std::string> with_element_before(const JsonTree& tree, const std::
                                                const std::string& json);
 // Takes out a member or element with its comma.
 std::optional<std::string> without(const JsonTree& tree, const std::string& pointer);
-// Gives a member another key.
-std::optional<std::string> with_key(const JsonTree& tree, const std::string& pointer, const std::string& key);
+
+// Bytes `from` to `to` of a tree's text, to be replaced; several at once, in any order, none across another.
+struct ChangedSpan {
+  std::size_t from = 0, to = 0;
+  std::string text;
+};
+std::string with_spans(const JsonTree& tree, std::vector<ChangedSpan> changes);
+// What another key of a group's member changes. Requires that it is one.
+ChangedSpan key_span(const JsonTree& tree, const JsonValue& member, const std::string& key);
 
 // What a person typed where a number stands: itself where it is a JSON number, else a text (an expression, a length with
 // its unit).
