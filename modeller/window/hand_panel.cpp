@@ -90,6 +90,17 @@ QLineEdit* HandPanel::field(const std::string& pointer) const {
   return found == fields_.end() ? nullptr : found->second.edit;
 }
 
+QWidget* HandPanel::first_field() const {
+  QWidget* first = nullptr;
+  int least = 0;
+  for (const auto& [at, field] : fields_) {
+    QWidget* one = field.edit ? static_cast<QWidget*>(field.edit) : field.tick;
+    const int high = one->mapTo(this, QPoint(0, 0)).y();
+    if (!first || high < least) first = one, least = high;
+  }
+  return first;
+}
+
 void HandPanel::build(const JsonTree& tree) {
   fields_.clear();
   auto* content = new QWidget;
@@ -102,6 +113,8 @@ void HandPanel::build(const JsonTree& tree) {
     form->setVerticalSpacing(4);
     form->setLabelAlignment(Qt::AlignLeft);
     const bool whole_job = pointer_.empty();
+    const std::string list = list_of(part);
+    if (list == "connections" || list == "tubes" || list == "benders") add_key_name(*form, part);
     if (part.kind() == JsonKind::group) {
       for (JsonValue member = part.first(); member; member = member.next()) {
         const std::string key(member.key());
@@ -151,6 +164,41 @@ void HandPanel::add_rows(QFormLayout& form, const JsonValue& value, const std::s
   }
 }
 
+void HandPanel::say_trouble(QLineEdit* edit, QLabel* trouble, const std::string& why) {
+  trouble->setText("\u26A0 " + QString::fromStdString(why));
+  trouble->setVisible(!why.empty());
+  edit->setProperty("trouble", !why.empty());
+  edit->style()->unpolish(edit);
+  edit->style()->polish(edit);
+}
+
+// The name of a member of connections, tubes or benders is its key. It changes where the part stands in the text, and with
+// that all fields, so it is taken up only when it is finished.
+void HandPanel::add_key_name(QFormLayout& form, const JsonValue& part) {
+  const FieldWords words = field_words("name");
+  auto* trouble = new QLabel;
+  trouble->setWordWrap(true);
+  trouble->setObjectName("trouble");
+  trouble->hide();
+  const QString before = shown(part.key());
+  auto* edit = new QLineEdit(before);
+  edit->setToolTip(QString::fromStdString(words.help) + "\nEnter takes it up, wherever the job uses the name");
+  edit->setAccessibleName(QString::fromStdString(words.label));
+  connect(edit, &QLineEdit::editingFinished, this,
+          [this, before, part = part.pointer(), guard = QPointer(edit), trouble] {
+            if (!guard || guard->text() == before || !on_rename) return;
+            // Later: the field must not be deleted while it still speaks.
+            QTimer::singleShot(0, this, [this, part, guard, trouble] {
+              if (!guard) return;
+              const std::string why = on_rename(part, guard->text().toStdString());
+              if (guard && !why.empty()) say_trouble(guard, trouble, why);
+            });
+          });
+  fields_[part.pointer() + "#name"] = {edit, nullptr, trouble, true};
+  form.addRow(QString::fromStdString(words.label), edit);
+  form.addRow(trouble);
+}
+
 QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, QLabel* trouble) {
   const std::string pointer = value.pointer();
   const bool text = holds_text(value, key);
@@ -174,15 +222,11 @@ QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, 
       edit->setCompleter(completer);
     }
   }
-  const auto changed = [this, pointer, text, edit, trouble](const QString& typed) {
-    if (!on_change) return;
+  const bool is_name = key == "name";
+  const auto changed = [this, pointer, text, is_name, edit, trouble](const QString& typed) {
     const std::string bare = typed.toStdString();
-    const std::string why = on_change(pointer, text ? text_json(bare) : number_json(bare));
-    trouble->setText("\u26A0 " + QString::fromStdString(why));
-    trouble->setVisible(!why.empty());
-    edit->setProperty("trouble", !why.empty());
-    edit->style()->unpolish(edit);
-    edit->style()->polish(edit);
+    if (is_name && on_rename) return say_trouble(edit, trouble, on_rename(pointer.substr(0, pointer.rfind('/')), bare));
+    if (on_change) say_trouble(edit, trouble, on_change(pointer, text ? text_json(bare) : number_json(bare)));
   };
   connect(edit, &QLineEdit::textEdited, this, changed);
   if (edit->completer())

@@ -18,6 +18,8 @@ class HandPanel : public QScrollArea {
 
   // Takes up JSON at a pointer. Returns why it cannot, or "".
   std::function<std::string(const std::string& pointer, const std::string& json)> on_change;
+  // Gives a part another name, with all that calls it by name. Returns why it cannot, or "".
+  std::function<std::string(const std::string& part, const std::string& name)> on_rename;
   std::function<void()> on_leave;  // the field was left
   std::function<void(const std::string& group, const std::string& key, const std::string& json)> on_add;
   std::function<void(const std::string& pointer)> on_remove;
@@ -26,8 +28,9 @@ class HandPanel : public QScrollArea {
   // Shows the part at `pointer`; keeps fields, focus and what is being typed where only values changed.
   void show(const JsonTree& tree, const std::string& pointer);
   const std::string& pointer() const { return pointer_; }
-  // The field that stands at a pointer, or nullptr; for tests and for flying to a problem.
+  // The field that stands at a pointer, or nullptr. That of the name of a group's member: its pointer and "#name".
   QLineEdit* field(const std::string& pointer) const;
+  QWidget* first_field() const;  // the uppermost; nullptr for none
 
  private:
   struct Field {
@@ -40,7 +43,9 @@ class HandPanel : public QScrollArea {
   void add_rows(QFormLayout& form, const JsonValue& value, const std::string& key, int depth);
   void add_leaf(QFormLayout& form, const JsonValue& value, const std::string& key, const QString& label);
   void add_place(QFormLayout& form, const JsonValue& value, const std::string& key);
+  void say_trouble(QLineEdit* edit, QLabel* trouble, const std::string& why);
   QLineEdit* make_edit(const JsonValue& value, const std::string& key, QLabel* trouble);
+  void add_key_name(QFormLayout& form, const JsonValue& part);
   void add_buttons(QVBoxLayout& column, const JsonValue& part);
   std::string shape_of(const JsonTree& tree) const;
 

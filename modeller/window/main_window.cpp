@@ -45,6 +45,15 @@ MainWindow::MainWindow(Document document, CommandLine line, bool dark)
   choose("/runs/0");
 }
 
+// The panels go while what they speak to still stands: a field that loses the keys has something to say.
+MainWindow::~MainWindow() {
+  items_->on_choose = nullptr;
+  bends_->on_choose = nullptr;
+  hand_->on_leave = nullptr;
+  hand_->on_rename = nullptr;
+  delete takeCentralWidget();
+}
+
 void MainWindow::build_panels() {
   items_ = new ItemList(this);
   view_ = new ViewPanel(this);
@@ -124,6 +133,7 @@ void MainWindow::connect_panels() {
     redraw();
   };
   view_->on_pick = [this](const Picked& at) { picked(at); };
+  connect_moves();
   view_->on_measured = [this](const std::string& words) { statusBar()->showMessage(text(words)); };
   view_->words_for = [this](const Picked& at) {
     return at.name + (at.kind == PartKind::run ? ", " + shown_length(at.along_mm, unit()) + " along" : "");
@@ -230,14 +240,15 @@ std::string MainWindow::try_change(const std::string& pointer, const std::string
   return "";
 }
 
-void MainWindow::change(const std::optional<std::string>& changed, const std::string& what) {
-  if (!changed) return;
+bool MainWindow::change(const std::optional<std::string>& changed, const std::string& what) {
+  if (!changed) return false;
   const std::vector<JobProblem> problems = document_.change_if_usable(*changed, what, "");
   if (!problems.empty()) {
     statusBar()->showMessage(text("Not done: " + problems.front().message()));
-    return;
+    return false;
   }
   refresh();
+  return true;
 }
 
 void MainWindow::undo() {
@@ -330,7 +341,8 @@ void MainWindow::fly_to_finding(int index) {
   view_->fly_to(at, 150);
 }
 
-void MainWindow::picked(const Picked& at) {
+// Where in the job's text a thing in the view stands; empty for none.
+std::string MainWindow::pointer_of(const Picked& at) const {
   const JsonTree& tree = document_.tree();
   const auto by_name = [&](const char* list, const std::string& name) -> std::string {
     const JsonValue parts = tree.at(list);
@@ -340,19 +352,29 @@ void MainWindow::picked(const Picked& at) {
         if (const JsonValue there = part.find("name"); there && there.text() == name) return part.pointer();
     return "";
   };
-  if (at.kind == PartKind::connection) return choose(joined_pointer("/connections", at.name));
-  if (at.kind == PartKind::fixture) return choose(by_name("/fixtures", at.name));
-  if (at.kind != PartKind::run || step_ > 0) return;
-  for (const auto& run : document_.plan()->runs) {
-    if (run->name != at.name) continue;
-    int bend = 0;
-    for (const Bend& each : run->bends) {
-      const double start = each.start_of_bend_mm - run->spare_datum_mm - run->datum_insertion_mm();
-      if (at.along_mm >= start && at.along_mm <= start + each.end_of_bend_mm - each.start_of_bend_mm)
-        bend = each.number;
+  if (at.kind == PartKind::connection) return joined_pointer("/connections", at.name);
+  if (at.kind == PartKind::fixture) return by_name("/fixtures", at.name);
+  if (at.kind != PartKind::run || !document_.plan()) return "";
+  for (const auto& run : document_.plan()->runs)
+    if (run->name == at.name) return by_name("/runs", run->family);
+  return "";
+}
+
+void MainWindow::picked(const Picked& at) {
+  if (step_ > 0) return;
+  const std::string pointer = pointer_of(at);
+  if (pointer.empty()) return;
+  int bend = 0;
+  if (at.kind == PartKind::run) {
+    for (const auto& run : document_.plan()->runs) {
+      if (run->name != at.name) continue;
+      const double before = run->spare_datum_mm + run->datum_insertion_mm();
+      for (const Bend& each : run->bends)
+        if (at.along_mm >= each.start_of_bend_mm - before && at.along_mm <= each.end_of_bend_mm - before)
+          bend = each.number;
     }
-    choose(by_name("/runs", run->family), bend);
   }
+  choose(pointer, bend);
 }
 
 void MainWindow::set_dark(bool dark) {

@@ -16,6 +16,7 @@ namespace halfhard {
 class MainWindow : public QMainWindow {
  public:
   MainWindow(Document document, CommandLine line, bool dark);
+  ~MainWindow() override;
 
   Document& document() { return document_; }
   ViewPanel& view() { return *view_; }
@@ -41,13 +42,14 @@ class MainWindow : public QMainWindow {
   void build_menus();
   void build_view_menu();
   void build_job_menu();
+  void build_go_to_menu(QMenu* view);
   void connect_panels();
   QAction* add(QMenu* menu, const QString& text, const QKeySequence& key, const QString& help,
                std::function<void()> does);
   void refresh();
   void redraw();
   std::string try_change(const std::string& pointer, const std::string& json);
-  void change(const std::optional<std::string>& text, const std::string& what);
+  bool change(const std::optional<std::string>& text, const std::string& what);
   void set_document(Document document);
   void look_at_disk();
   bool may_leave();
@@ -58,6 +60,13 @@ class MainWindow : public QMainWindow {
   void add_fixture();
   void add_connection();
   void add_leg();
+  void connect_moves();
+  void build_move_menu(QMenu* job);
+  double hand_step_mm() const;
+  std::string drag_to(int axis, double by_mm);
+  void move_by_key(int axis, double steps);
+  std::string rename(const std::string& part, const std::string& name);
+  std::string pointer_of(const Picked& picked) const;
   void fly_to_finding(int index);
   void picked(const Picked& picked);
   void set_dark(bool dark);
@@ -72,6 +81,7 @@ class MainWindow : public QMainWindow {
   std::string chosen_;
   int bend_ = 0, step_ = 0;
   PlanDrawer drawer_;
+  std::shared_ptr<const JsonTree> held_text_;  // as it was when a part was taken hold of
   ItemList* items_ = nullptr;
   ViewPanel* view_ = nullptr;
   HandPanel* hand_ = nullptr;

@@ -24,6 +24,11 @@ void MainWindow::build_menus() {
   QMenu* edit = menuBar()->addMenu("&Edit");
   undo_ = add(edit, "&Undo", QKeySequence::Undo, "Takes back the last change", [this] { undo(); });
   redo_ = add(edit, "&Redo", QKeySequence("Ctrl+Shift+Z"), "Makes it again", [this] { redo(); });
+  add(edit, "Re&name the chosen part", QKeySequence("F2"), "And wherever the job calls it by its name", [this] {
+    QLineEdit* name = hand_->field(chosen_ + "#name");
+    if (!name) name = hand_->field(chosen_ + "/name");
+    if (name) name->setFocus(Qt::ShortcutFocusReason);
+  });
   build_job_menu();
   build_view_menu();
 }
@@ -38,12 +43,14 @@ void MainWindow::build_job_menu() {
       [this] { add_fixture(); });
   add(job, "Add a &connection", QKeySequence("Ctrl+N"), "The mouth of a fitting, in the middle of the view",
       [this] { add_connection(); });
+  build_move_menu(job);
   add(job, "Add a &leg after the chosen step", QKeySequence("Ctrl+L"), "A straight leg of the chosen pipe",
       [this] { add_leg(); });
 }
 
 void MainWindow::build_view_menu() {
   QMenu* view = menuBar()->addMenu("&View");
+  build_go_to_menu(view);
   add(view, "&Plan", QKeySequence("F5"), "From above", [this] { view_->look(NamedView::plan); });
   add(view, "&Elevation", QKeySequence("F6"), "From the front", [this] { view_->look(NamedView::elevation); });
   add(view, "&Side", QKeySequence("F7"), "From the left end", [this] { view_->look(NamedView::side); });
@@ -59,6 +66,24 @@ void MainWindow::build_view_menu() {
   dark->setCheckable(true);
   dark->setChecked(dark_);
   connect(dark, &QAction::toggled, this, [this](bool on) { set_dark(on); });
+}
+
+// Every panel by a key, because Tab steps through things while the view has the keys.
+void MainWindow::build_go_to_menu(QMenu* view) {
+  QMenu* go = view->addMenu("&Go to");
+  go->setToolTipsVisible(true);
+  const std::pair<const char*, QWidget*> panels[] = {
+      {"&1 What there is", items_},           {"&2 The view", view_},
+      {"&3 The value under the hand", hand_}, {"&4 What is wrong", findings_->list()},
+      {"&5 The bend table", bends_->table()}, {"&6 Bending, step by step", bending_}};
+  int number = 0;
+  for (const auto& [words, panel] : panels) {
+    QWidget* there = panel;
+    add(go, words, QKeySequence(QString("Ctrl+%1").arg(++number)), "Brings the keys there", [this, there] {
+      QWidget* to = there == hand_ ? hand_->first_field() : there;
+      if (to) to->setFocus(Qt::ShortcutFocusReason);
+    });
+  }
 }
 
 void MainWindow::ask_section() {

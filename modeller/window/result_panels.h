@@ -18,6 +18,7 @@ class BendTablePanel : public QWidget {
   void show(const Plan& plan, const Run* run);  // null: no pipe chosen
   void choose(int bend);
   int chosen() const;
+  QTableWidget* table() const { return table_; }
 
  private:
   QLabel* summary_;

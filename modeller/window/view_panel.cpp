@@ -48,12 +48,13 @@ void ViewPanel::show(Drawn drawn) {
 
 void ViewPanel::compose() {
   Drawn all = drawn_;
+  if (at_key_) all.labels.push_back({LabelKind::measure, at_key_->words, at_key_->picked.at});
   if (measured_.size() == 2) {
-    const Vec3 &from = measured_[0].at, &to = measured_[1].at;
+    const Vec3 &from = measured_[0].picked.at, &to = measured_[1].picked.at;
     all.dimensions.push_back({from, to, false});
     all.labels.push_back({LabelKind::measure, shown_length((to - from).norm(), drawn_.unit), (from + to) / 2});
   } else if (measured_.size() == 1) {
-    all.labels.push_back({LabelKind::measure, "from here", measured_[0].at});
+    all.labels.push_back({LabelKind::measure, "from here", measured_[0].picked.at});
   }
   scene_.show(std::move(all));
 }
@@ -89,6 +90,11 @@ void ViewPanel::set_section(const std::optional<Section>& section) {
   redraw();
 }
 
+void ViewPanel::forget_measured() {
+  measured_.clear();
+  at_key_.reset();
+}
+
 void ViewPanel::set_measuring(bool on) {
   measuring_ = on;
   measured_.clear();
@@ -104,18 +110,18 @@ std::optional<Picked> ViewPanel::picked_at(const QPointF& place) const {
   return pick(drawn_, sight, scene_.section());
 }
 
-void ViewPanel::measure(const Picked& picked) {
+void ViewPanel::measure(const NamedPlace& place) {
   if (measured_.size() == 2) measured_.clear();
-  measured_.push_back(picked);
+  measured_.push_back(place);
   compose();
   redraw();
   if (!on_measured) return;
   if (measured_.size() == 1) {
-    on_measured("Measuring from " + picked.name + "; click the other place");
+    on_measured("Measuring from " + place.words + "; pick the other place");
     return;
   }
-  const Vec3 way = measured_[1].at - measured_[0].at;
-  on_measured(measured_[0].name + " to " + measured_[1].name + ": " + shown_length(way.norm(), drawn_.unit) +
+  const Vec3 way = measured_[1].picked.at - measured_[0].picked.at;
+  on_measured(measured_[0].words + " to " + measured_[1].words + ": " + shown_length(way.norm(), drawn_.unit) +
               " straight; right " + shown_length_bare(way.x(), drawn_.unit) + ", back " +
               shown_length_bare(way.y(), drawn_.unit) + ", up " + shown_length_bare(way.z(), drawn_.unit));
 }
@@ -124,12 +130,17 @@ void ViewPanel::press(const QMouseEvent& event) {
   setFocus();
   pressed_at_ = last_ = event.localPos();
   moved_ = false;
+  held_.reset();
+  held_axis_ = -1;
+  if (event.button() != Qt::LeftButton || event.modifiers() & Qt::ShiftModifier || measuring_ || !may_move) return;
+  const auto picked = picked_at(event.localPos());
+  if (picked && may_move(*picked)) held_ = picked;
 }
 
 void ViewPanel::drag(const QMouseEvent& event) {
   const QPointF by = event.localPos() - last_;
   if ((event.localPos() - pressed_at_).manhattanLength() > 4) moved_ = true;
-  if (!moved_) return;
+  if (!moved_ || move_held(event)) return;
   last_ = event.localPos();
   if (event.buttons() & Qt::LeftButton && !(event.modifiers() & Qt::ShiftModifier)) {
     turn(-0.4 * by.x(), -0.4 * by.y());
@@ -156,13 +167,18 @@ void ViewPanel::turn(double across_deg, double up_deg) {
 }
 
 void ViewPanel::release(const QMouseEvent& event) {
+  const bool was_held = held_.has_value() && held_axis_ >= 0;
+  held_.reset();
+  if (was_held && on_let_go) on_let_go();
   if (moved_ || event.button() != Qt::LeftButton) return;
-  const auto picked = picked_at(event.localPos());
-  if (!picked) return;
+  if (const auto picked = picked_at(event.localPos())) take(*picked, picked->name);
+}
+
+void ViewPanel::take(const Picked& picked, const std::string& words) {
   if (measuring_)
-    measure(*picked);
+    measure({picked, words});
   else if (on_pick)
-    on_pick(*picked);
+    on_pick(picked);
 }
 
 void ViewPanel::zoom(double steps, const QPointF& at) {
@@ -214,6 +230,7 @@ bool ViewPanel::event(QEvent* event) {
       return true;
     }
     case QEvent::KeyPress:
+      if (step_by_key(static_cast<QKeyEvent*>(event)->key())) return true;
       if (turn_by_key(static_cast<QKeyEvent*>(event)->key())) return true;
       return QWidget::event(event);
     case QEvent::KeyRelease:

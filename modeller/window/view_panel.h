@@ -1,4 +1,4 @@
-// The scene in the window: turned, shifted and zoomed by the mouse and by keys, picked, measured and cut.
+// The scene in the window: turned, shifted and zoomed by the mouse and by keys, picked, measured, cut, and dragged at.
 #pragma once
 
 #include <QVTKOpenGLNativeWidget.h>
@@ -7,6 +7,7 @@
 #include <optional>
 
 #include "viewer/pick.h"
+#include "viewer/places.h"
 #include "viewer/vtk/scene.h"
 
 namespace halfhard {
@@ -18,6 +19,12 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   std::function<void(const Picked&)> on_pick;           // clicked on
   std::function<std::string(const Picked&)> words_for;  // help at the cursor
   std::function<void(const std::string&)> on_measured;  // the sentence for the status line
+  // Pressed on something: whether dragging moves it. Then where it is dragged to from there, along one site axis; gives
+  // the words for the cursor. Then it is let go.
+  std::function<bool(const Picked&)> may_move;
+  std::function<std::string(int axis, double by_mm)> on_move;
+  std::function<void()> on_let_go;
+  std::function<std::vector<NamedThing>()> things;  // to be stepped through by keys
 
   // Keeps the eye where it is, except for the first picture.
   void show(Drawn drawn);
@@ -28,6 +35,7 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   void set_section(const std::optional<Section>& section);
   // Two clicks measure from surface to surface; off forgets what was measured.
   void set_measuring(bool on);
+  void forget_measured();
   void set_frame(const ViewFrame& frame);
   const ViewFrame& frame() const { return scene_.frame(); }
   const Drawn& drawn() const { return drawn_; }
@@ -43,15 +51,23 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   void release(const QMouseEvent& event);
   void zoom(double steps, const QPointF& at);
   bool turn_by_key(int key);
+  bool step_by_key(int key);
+  void go_to(int thing, int place);
+  void take(const Picked& picked, const std::string& words);
+  bool move_held(const QMouseEvent& event);
   void turn(double across_deg, double up_deg);
-  void measure(const Picked& picked);
+  void measure(const NamedPlace& place);
   void compose();  // the drawn picture with what was measured on top
 
   Scene scene_;
   Drawn drawn_;
   bool fitted_ = false, measuring_ = false, moved_ = false;
   QPointF pressed_at_, last_;
-  std::vector<Picked> measured_;
+  std::vector<NamedPlace> measured_;
+  std::optional<Picked> held_;  // what is dragged
+  int held_axis_ = -1;
+  std::optional<NamedPlace> at_key_;  // where the keys have stepped to
+  int thing_ = -1, place_ = 0;
 };
 
 }  // namespace halfhard
