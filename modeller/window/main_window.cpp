@@ -262,14 +262,8 @@ void MainWindow::redo() {
 }
 
 bool MainWindow::save() {
-  std::string trouble;
-  if (document_.file().empty()) {
-    const QString file = QFileDialog::getSaveFileName(this, "Save the job", "new-job.json", "Jobs (*.json)");
-    if (file.isEmpty()) return false;
-    trouble = document_.save_as(file.toStdString());
-  } else {
-    trouble = document_.save();
-  }
+  if (document_.file().empty()) return save_as();
+  const std::string trouble = document_.save();
   if (!trouble.empty()) QMessageBox::warning(this, "Not saved", text(trouble));
   refresh();
   return trouble.empty();

@@ -28,6 +28,9 @@ class MainWindow : public QMainWindow {
   void undo();
   void redo();
   bool save();
+  bool save_as();
+  void make_papers();
+  void make_papers_in(const QString& folder);  // without asking; says in a box of its own when they are made
   // Takes up what an earlier run left beside the file.
   void take_up(const std::string& left);
   // Steps through the bends of the chosen pipe: 0 leaves; else bend `step` pulled to `part` of its set angle.
@@ -60,6 +63,7 @@ class MainWindow : public QMainWindow {
   void add_fixture();
   void add_connection();
   void add_leg();
+  void papers_made(const QString& folder, int status, const QString& out, const QString& trouble);
   void connect_moves();
   void build_move_menu(QMenu* job);
   double hand_step_mm() const;
@@ -91,6 +95,7 @@ class MainWindow : public QMainWindow {
   QLabel* bending_words_ = nullptr;
   QAction *undo_ = nullptr, *redo_ = nullptr;
   QTimer autosave_, disk_;
+  QProcess* making_ = nullptr;  // the papers, while they are being made
 };
 
 }  // namespace halfhard

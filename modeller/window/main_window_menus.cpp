@@ -20,6 +20,7 @@ void MainWindow::build_menus() {
         [this, &starter] { new_from(std::string(starter.text)); });
   add(file, "&Open...", QKeySequence::Open, "Opens a job file", [this] { open_file(); });
   add(file, "&Save", QKeySequence::Save, "Saves; what was not changed keeps your own layout", [this] { save(); });
+  add(file, "Save &as...", QKeySequence("Ctrl+Shift+S"), "Saves under another name", [this] { save_as(); });
   add(file, "&Close", QKeySequence::Quit, "Closes the window", [this] { close(); });
   QMenu* edit = menuBar()->addMenu("&Edit");
   undo_ = add(edit, "&Undo", QKeySequence::Undo, "Takes back the last change", [this] { undo(); });
@@ -44,6 +45,8 @@ void MainWindow::build_job_menu() {
   add(job, "Add a &connection", QKeySequence("Ctrl+N"), "The mouth of a fitting, in the middle of the view",
       [this] { add_connection(); });
   build_move_menu(job);
+  add(job, "Make pape&rs...", QKeySequence("Ctrl+R"), "Sheets, cards, tables, solids and pictures of the job, as files",
+      [this] { make_papers(); });
   add(job, "Add a &leg after the chosen step", QKeySequence("Ctrl+L"), "A straight leg of the chosen pipe",
       [this] { add_leg(); });
 }

@@ -53,7 +53,8 @@ TextAtlas::Entry& TextAtlas::entry(const AtlasText& text) {
   property->SetColor(text.colour.red, text.colour.green, text.colour.blue);
   entry.image = vtkSmartPointer<vtkImageData>::New();
   int size[2] = {0, 0};
-  if (!text.text.empty() && vtkTextRenderer::GetInstance()->RenderString(property, text.text, entry.image, size, 72)) {
+  if (!text.text.empty() && vtkTextRenderer::GetInstance()->RenderString(property, text.text, entry.image, size, 72,
+                                                                         vtkTextRenderer::FreeType)) {
     const int* extent = entry.image->GetExtent();
     entry.size = {std::min(extent[1] - extent[0] + 1, std::min(size[0], kAtlasWidth)),
                   std::min(extent[3] - extent[2] + 1, size[1])};
