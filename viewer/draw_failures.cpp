@@ -54,15 +54,26 @@ bool about(const Finding& finding, const Run& run) {
   return finding.where == run.name || (!run.family.empty() && finding.where == run.family);
 }
 
-std::string shortened(const std::string& text) {
-  constexpr size_t kMost = 58;
-  if (text.size() <= kMost) return text;
-  size_t cut = text.rfind(' ', kMost);
-  if (cut == std::string::npos || cut < kMost / 2) {
-    cut = kMost;
-    while (cut > 0 && (static_cast<unsigned char>(text[cut]) & 0xC0) == 0x80) --cut;  // not inside a character
+// A finding's sentence as a label beside its pipe: without the pipe's own name in front, its first part only, on lines
+// that can be read at a glance. The panel and the papers have the whole.
+std::string label_of(const Finding& finding) {
+  std::string text = finding.message;
+  for (const std::string& lead : {"'" + finding.where + "': ", "'" + finding.where + "' "})
+    if (starts_with(text, lead)) text.erase(0, lead.size());
+  for (const char* end : {": ", "; ", " ("})
+    if (const size_t at = text.find(end); at != std::string::npos && at > 12) text.resize(at);
+  if (!text.empty() && text.back() == '.') text.pop_back();
+  constexpr size_t kLine = 40, kLines = 3;
+  std::string lines;
+  for (size_t line = 0; !text.empty(); ++line) {
+    if (line == kLines) return lines + " ...";
+    size_t cut = text.size() <= kLine ? text.size() : text.rfind(' ', kLine);
+    if (cut == std::string::npos || cut == 0) cut = text.find(' ');  // one long word: never inside a character
+    if (cut == std::string::npos) cut = text.size();
+    lines += (line ? "\n" : "") + text.substr(0, cut);
+    text.erase(0, cut + (cut < text.size()));
   }
-  return text.substr(0, cut) + " ...";
+  return lines;
 }
 
 bool fails(const Clearance& clearance) { return clearance.distance_mm < clearance.required_mm - 1e-3; }
@@ -115,7 +126,7 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
       if (failing) all.bands.push_back(bands(*run, stretch));
       const bool whole = stretch.to_mm - stretch.from_mm >= run->line.length_mm() - 1e-6;
       if (failing || !whole)
-        all.labels.push_back({failing ? LabelKind::failing : LabelKind::warning, shortened(finding.message),
+        all.labels.push_back({failing ? LabelKind::failing : LabelKind::warning, label_of(finding),
                               run->line.point_at((stretch.from_mm + stretch.to_mm) / 2)});
     }
   }

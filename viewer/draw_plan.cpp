@@ -77,6 +77,7 @@ void add_chosen(Drawn& drawn, const Plan& plan, const DrawOptions& options, cons
     const double around = 1.6 * diameter_at(plan, *connection);
     const Vec3 half = around * connection->towards;
     add_cone(part.layers[0].mesh, connection->at - half, connection->at + half, around, around, 32);
+    part.layers[0].halo = true;
     drawn.parts.push_back(std::make_shared<Part>(std::move(part)));
   }
 }

@@ -46,8 +46,9 @@ Part draw_chosen_stretch(const Run& run, int bend) {
     from = along_line(run, run.bends[bend - 1].start_of_bend_mm);
     to = along_line(run, run.bends[bend - 1].end_of_bend_mm);
   }
-  const double radius = run.outside_radius_mm() + std::max(1.5, 0.15 * run.tube->outside_diameter_mm);
+  const double radius = run.outside_radius_mm() + std::max(3.0, 0.28 * run.tube->outside_diameter_mm);
   part.layers.push_back({Paint::chosen, sleeve(run.line, from, to, radius), {}});
+  part.layers.back().halo = true;
   return part;
 }
 

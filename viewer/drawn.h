@@ -39,6 +39,7 @@ struct Layer {
   RingMesh mesh;
   std::vector<std::array<Vec3, 2>> lines;
   bool closed = false;  // the mesh encloses a body, triangles outward
+  bool halo = false;    // only its far side is seen, as an outline about what it encloses
 };
 
 enum class PartKind { run, fixture, connection, failing, chosen, tool };

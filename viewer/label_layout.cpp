@@ -52,8 +52,7 @@ LabelPlaced place(const LabelWanted& label, Sheet& sheet) {
                        label.y + label.height / 2};
     if (sheet.free(at)) return settle(at, false);
   }
-  const int rings = label.must_show ? 40 : 6;
-  for (int ring = 0; ring < rings; ++ring) {
+  for (int ring = 0; ring < label.reach; ++ring) {
     const double gap = 10 + 14 * ring;
     for (int direction = 0; direction < 8; ++direction) {
       const Rectangle at = beside(label, direction, gap);
@@ -64,6 +63,20 @@ LabelPlaced place(const LabelWanted& label, Sheet& sheet) {
 }
 
 }  // namespace
+
+int reach_of(LabelKind kind) {
+  switch (kind) {
+    case LabelKind::failing:
+    case LabelKind::measure:
+      return kFarAfield;
+    case LabelKind::bend:  // a number far from its bend misleads
+      return 3;
+    case LabelKind::fixture:
+      return 2;
+    default:
+      return 6;
+  }
+}
 
 int importance_of(LabelKind kind) {
   switch (kind) {
@@ -97,7 +110,7 @@ std::vector<LabelPlaced> lay_out_labels(const std::vector<LabelWanted>& labels, 
   for (const size_t i : order) {
     const LabelWanted& label = labels[i];
     const bool in_sight = label.x >= 0 && label.y >= 0 && label.x <= width && label.y <= height;
-    if (in_sight || label.must_show) placed[i] = place(label, sheet);
+    if (in_sight || label.reach >= kFarAfield) placed[i] = place(label, sheet);
   }
   return placed;
 }

@@ -11,7 +11,7 @@ struct LabelWanted {
   double x = 0, y = 0;           // the place that the label is about
   double width = 0, height = 0;  // of the text with its frame
   int importance = 0;            // the greater is placed first
-  bool must_show = false;        // sought farther afield before it is given up
+  int reach = 6;                 // how many rings about its place are tried before it is given up
   bool on_place = false;         // may sit right on its place (numbers on bends, names of bodies)
 };
 
@@ -26,5 +26,8 @@ struct LabelPlaced {
 std::vector<LabelPlaced> lay_out_labels(const std::vector<LabelWanted>& labels, double width, double height);
 
 int importance_of(LabelKind kind);
+// What must be shown is sought across the whole picture; what only helps is left out where it would stand far off.
+int reach_of(LabelKind kind);
+inline constexpr int kFarAfield = 40;
 
 }  // namespace halfhard

@@ -2,6 +2,7 @@
 
 #include <algorithm>
 
+#include "geometry/alike_findings.h"
 #include "geometry/shown.h"
 
 namespace halfhard {
@@ -125,7 +126,7 @@ void BendTablePanel::show(const Plan& plan, const Run* run) {
     quiet_ = false;
     return;
   }
-  const QString unit = plan.unit == LengthUnit::mm ? "mm" : "in";
+  const QString unit = plan.unit == LengthUnit::mm ? "mm" : "inches";
   const Finding* failure = plan.failure_of(*run);
   summary_->setText(
       QString("<b>%1</b>%2: cut %3, as loaded %4, %5 kg, holds %6 litres. Lengths in %7.%8")
@@ -184,21 +185,27 @@ void FindingsPanel::show(const Plan& plan) {
   int counts[3] = {0, 0, 0};
   const QColor ink = palette().text().color();
   for (const Severity severity : {Severity::fail, Severity::warn, Severity::note}) {
-    for (size_t i = 0; i < plan.findings.size(); ++i) {
-      const Finding& finding = plan.findings[i];
-      if (finding.severity != severity) continue;
+    for (const auto& group : alike_findings(plan.findings, severity)) {
+      const Finding& finding = *group.front();
       ++counts[static_cast<int>(severity)];
-      auto* item = new QListWidgetItem(severity_sign(severity, ink),
-                                       QString("%1: %2").arg(severity_word(severity), text(finding.message)), list_);
-      item->setData(Qt::UserRole, static_cast<int>(i));
+      const std::string whom = spoken_of(group);
+      auto* item = new QListWidgetItem(
+          severity_sign(severity, ink),
+          QString("%1: %2").arg(severity_word(severity), text((whom.empty() ? "" : whom + ": ") + finding.message)),
+          list_);
+      item->setData(Qt::UserRole, static_cast<int>(group.front() - plan.findings.data()));
       QString help = text(finding.message);
       if (!finding.source.empty()) help += "\nFrom: " + text(finding.source);
-      item->setToolTip(help);
+      item->setToolTip("<qt>" + help.toHtmlEscaped().replace("\n", "<br>") + "</qt>");  // so that it is wrapped
     }
   }
   const QString failing =
       counts[0] ? QString("<b>\u26A0 %1 failing</b>").arg(counts[0]) : QString("<b>Nothing fails</b>");
-  head_->setText(QString("<b>What is wrong.</b> %1, %2 doubtful, %3 notes").arg(failing).arg(counts[1]).arg(counts[2]));
+  head_->setText(QString("<b>What is wrong.</b> %1, %2 doubtful, %3 %4")
+                     .arg(failing)
+                     .arg(counts[1])
+                     .arg(counts[2])
+                     .arg(counts[2] == 1 ? "note" : "notes"));
 }
 
 void FindingsPanel::show_problems(const std::vector<JobProblem>& problems) {

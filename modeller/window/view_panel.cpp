@@ -32,7 +32,14 @@ ViewPanel::ViewPanel(QWidget* parent) : QVTKOpenGLNativeWidget(parent), scene_(l
 
 void ViewPanel::redraw() {
   scene_.set_text_scale(devicePixelRatioF());
-  update();  // one frame, however much was changed before it
+  if (waiting_) return;
+  waiting_ = true;
+  // One frame, however much is changed before it.
+  QTimer::singleShot(0, this, [this] {
+    waiting_ = false;
+    renderWindow()->Render();
+    update();
+  });
 }
 
 void ViewPanel::show(Drawn drawn) {

@@ -62,6 +62,7 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   Scene scene_;
   Drawn drawn_;
   bool fitted_ = false, measuring_ = false, moved_ = false;
+  bool waiting_ = false;  // for the frame that shows what was changed
   QPointF pressed_at_, last_;
   std::vector<NamedPlace> measured_;
   std::optional<Picked> held_;  // what is dragged

@@ -40,8 +40,8 @@ TEST(LabelLayout, NoTwoLabelsCoverEachOtherAndAllLieInThePicture) {
 }
 
 TEST(LabelLayout, AFailureIsShownWhereOrdinaryLabelsHaveNoRoomLeft) {
-  std::vector<LabelWanted> labels(40, {400, 300, 100, 20, 1, false, false});
-  labels.push_back({400, 300, 200, 20, importance_of(LabelKind::failing), true, false});
+  std::vector<LabelWanted> labels(40, {400, 300, 100, 20, 1, 6, false});
+  labels.push_back({400, 300, 200, 20, importance_of(LabelKind::failing), reach_of(LabelKind::failing), false});
   EXPECT_TRUE(lay_out_labels(labels, 800, 600).back().shown);
 }
 

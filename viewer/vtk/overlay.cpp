@@ -133,7 +133,7 @@ void draw_label(Pen& pen, const Label& label, const LabelWanted& wanted, const L
   const LabelColours colours = pen.theme.label(label.kind);
   const double frame = label.kind == LabelKind::failing ? 2 * pen.scale : pen.scale;
   const Spot middle{placed.x + wanted.width / 2, placed.y + wanted.height / 2};
-  if (placed.leader && label.kind != LabelKind::fixture) {
+  if (placed.leader) {
     pen.shapes.line({wanted.x, wanted.y}, middle, (label.kind == LabelKind::failing ? 2.0 : 1.0) * pen.scale,
                     pen.theme.line(label.kind == LabelKind::failing));
     pen.shapes.disc({wanted.x, wanted.y}, 2.2 * pen.scale, pen.theme.line(label.kind == LabelKind::failing));
@@ -206,7 +206,9 @@ void draw_caption(Pen& pen, const Drawn& drawn, TextAtlas& atlas) {
   const double high = size.height + 12 * pen.scale, sign = drawn.failing ? high : 0;
   const double wide = size.width + 20 * pen.scale + sign, left = std::round(pen.width - wide - 12 * pen.scale);
   const double low = 12 * pen.scale;
-  if (drawn.failing) {
+  if (!drawn.failing) {
+    pen.shapes.rectangle(left, low, wide, high, pen.theme.label(kind).ground, 0.85);
+  } else {
     pen.shapes.rectangle(left, low, wide, high, pen.theme.label(kind).frame);
     pen.shapes.rectangle(left + 2, low + 2, wide - 4, high - 4, pen.theme.label(kind).ground);
     draw_sign(pen, kind, {left + 6 * pen.scale + sign / 2, low + high / 2}, high - 8 * pen.scale);
@@ -223,7 +225,7 @@ LabelWanted wanted_for(const Pen& pen, const Label& label, const Projected& at, 
   if (signed_kind(label.kind)) wanted.width += wanted.height;
   if (label.kind == LabelKind::bend && label.text.size() < 3) wanted.width = wanted.height = std::round(20 * pen.scale);
   wanted.importance = importance_of(label.kind);
-  wanted.must_show = label.kind == LabelKind::failing || label.kind == LabelKind::measure;
+  wanted.reach = reach_of(label.kind);
   wanted.on_place = label.kind == LabelKind::fixture;
   return wanted;
 }

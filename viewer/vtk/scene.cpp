@@ -115,13 +115,15 @@ void Scene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>
     const Finish finish = theme_.finish(layer.paint);
     vtkProperty* property = actors[i]->GetProperty();
     property->SetColor(finish.colour.red, finish.colour.green, finish.colour.blue);
-    property->SetOpacity(finish.opacity);
+    property->SetOpacity(layer.halo ? 1 : finish.opacity);
     actors[i]->ForceOpaqueOn();  // see order_glass
     property->SetBackfaceCulling(finish.opacity < 1 && layer.closed && !section_);
     property->SetInterpolationToGouraud();
-    property->SetAmbient(is_lines ? 1 : 0.28);
-    property->SetDiffuse(is_lines ? 0 : 0.85);
-    property->SetSpecular(is_lines ? 0 : finish.shine);
+    const bool flat = is_lines || layer.halo;
+    property->SetAmbient(flat ? 1 : 0.28);
+    property->SetDiffuse(flat ? 0 : 0.85);
+    property->SetSpecular(flat ? 0 : finish.shine);
+    property->SetFrontfaceCulling(layer.halo);
     property->SetSpecularPower(28);
     property->SetLineWidth(static_cast<float>(finish.width_px * text_scale_));
     actors[i]->SetVisibility(is_lines ? !layer.lines.empty() : !layer.mesh.triangles.empty());
@@ -216,7 +218,7 @@ void Scene::order_glass() {
     const Built& built = built_.at(part.get());
     for (size_t i = 0; i < part->layers.size(); ++i) {
       const Layer& layer = part->layers[i];
-      if (theme_.finish(layer.paint).opacity >= 1 || layer.mesh.triangles.empty()) continue;
+      if (theme_.finish(layer.paint).opacity >= 1 || layer.halo || layer.mesh.triangles.empty()) continue;
       vtkActor* actor = built.actors[2 * i];
       const double* middle = actor->GetCenter();
       const int rank = layer.paint == Paint::wall ? 0 : part->kind == PartKind::chosen ? 1 : 2;

@@ -51,9 +51,17 @@ TEST_F(Driven, AClickOnAPipeChoosesItAndItsBendsRow) {
 
 TEST_F(Driven, SteppingThroughTheBendsShowsThePieceInTheBender) {
   window_->choose("/runs/0");
+  QTest::qWait(50);
+  const QImage job = window_->view().grabFramebuffer();
   const size_t parts = window_->view().drawn().parts.size();
   window_->show_bending(1, 0.5);
   EXPECT_NE(window_->view().drawn().parts.size(), parts);
+  QTest::qWait(50);
+  const QImage bender = window_->view().grabFramebuffer();
+  EXPECT_NE(bender, job) << "the picture follows";
+  window_->show_bending(1, 1);
+  QTest::qWait(50);
+  EXPECT_NE(window_->view().grabFramebuffer(), bender);
   window_->show_bending(0, 0);
   EXPECT_FALSE(window_->view().drawn().parts.empty());
 }
