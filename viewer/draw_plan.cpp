@@ -1,6 +1,7 @@
 #include "viewer/draw_plan.h"
 
 #include <algorithm>
+#include <set>
 
 #include "viewer/solids.h"
 
@@ -142,10 +143,15 @@ Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
     drawn.parts.push_back(kept.part);
   };
 
+  std::set<std::string> families;
   for (const auto& run : plan.runs) {
     if (!wanted(*run, options.only_run)) continue;
     keep(run, Bounds(), 0, [&] { return draw_run(*run); });
-    for (Label& label : run_labels(*run)) drawn.labels.push_back(std::move(label));
+    const bool again = !families.insert(run->family.empty() ? run->name : run->family).second;
+    for (Label& label : run_labels(*run)) {
+      label.again = again && label.kind == LabelKind::bend;
+      drawn.labels.push_back(std::move(label));
+    }
   }
   for (const auto& fixture : plan.fixtures) {
     const bool endless = std::holds_alternative<HalfSpace>(fixture->body.shape);

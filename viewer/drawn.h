@@ -57,6 +57,7 @@ struct Label {
   LabelKind kind = LabelKind::run;
   std::string text;
   Vec3 at = Vec3::Zero();
+  bool again = false;  // says of a further piece of a bank what another label says of its first
 };
 
 // A dimension between two places, drawn over everything at a constant width.
@@ -73,6 +74,7 @@ struct Drawn {
   std::vector<Vec3> framing;         // what a fitted view must hold: the pipes, and of the fixtures what is near them
   std::string caption;               // along the lower edge; empty for none
   bool failing = false;              // the caption is a warning
+  bool site_axes = true;             // whether the site's directions are shown: not on the bench
   LengthUnit unit = LengthUnit::mm;  // that figures are shown in
 };
 

@@ -23,7 +23,14 @@ QWidget* titled(const QString& title, QWidget* inside) {
   return box;
 }
 
-constexpr int kSliderParts = 100;  // of the slider for each bend
+constexpr int kSliderParts = 100;      // of the slider for each bend
+constexpr double kTurningShare = 0.3;  // of them for turning the tube, where this bend takes a turn
+
+BendingMoment moment_at(const Run& run, int step, double part) {
+  if (!turn_for(run, step)) return {step, part};
+  if (part < kTurningShare) return {step, 0, part / kTurningShare};
+  return {step, (part - kTurningShare) / (1 - kTurningShare)};
+}
 
 }  // namespace
 
@@ -65,6 +72,9 @@ void MainWindow::build_panels() {
   bending_->setAccessibleName("Bending step by step");
   bending_words_ = new QLabel("Bending, step by step: slide to bend the chosen pipe");
   bending_words_->setWordWrap(true);
+  bending_words_->setAlignment(Qt::AlignLeft | Qt::AlignBottom);
+  // Two lines are kept for it, so that the slider stays under the hand while the words change.
+  bending_words_->setMinimumHeight(2 * bending_words_->fontMetrics().lineSpacing());
   auto* middle = new QWidget;
   auto* column = new QVBoxLayout(middle);
   column->setContentsMargins(0, 0, 0, 0);
@@ -205,7 +215,7 @@ void MainWindow::show_bending(int step, double part) {
     if (leaving) view_->look(NamedView::isometric);
     return;
   }
-  DrawnBending drawn = draw_bending(*run, {step_, part}, unit());
+  DrawnBending drawn = draw_bending(*run, moment_at(*run, step_, part), unit());
   bending_words_->setText(text(drawn.words + (drawn.trouble.empty() ? "" : ". \u26A0 " + drawn.trouble)));
   bends_->choose(run->bends_as_made()[step_ - 1]->number);
   view_->show(std::move(drawn.drawn));

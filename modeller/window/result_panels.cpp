@@ -40,7 +40,10 @@ constexpr Column kColumns[] = {
     {"Check", "A dimension that proves the bend with a tape"},
 };
 
-QString cell(const Run& run, const Bend& bend, int column, LengthUnit unit) {
+// As rich text, which is the only kind that help at the cursor wraps.
+QString wrapped(const QString& help) { return "<qt>" + help.toHtmlEscaped().replace("\n", "<br>") + "</qt>"; }
+
+QString cell(const Bend& bend, int column, LengthUnit unit) {
   switch (column) {
     case 0:
       return QString::number(bend.number);
@@ -63,8 +66,9 @@ QString cell(const Run& run, const Bend& bend, int column, LengthUnit unit) {
     default:
       break;
   }
-  (void)run;
-  return bend.check.text.empty() ? QString() : text(shown_length_bare(bend.check.mm, unit));
+  if (bend.check.text.empty()) return {};
+  return text(shown_length_bare(bend.check.mm, unit) + " \u00B1" + shown_length_bare(bend.check.tolerance_mm, unit) +
+              " " + bend.check.text);
 }
 
 }  // namespace
@@ -102,12 +106,14 @@ BendTablePanel::BendTablePanel(QWidget* parent)
   for (int i = 0; i < table_->columnCount(); ++i) {
     auto* head = new QTableWidgetItem(kColumns[i].head);
     head->setToolTip(kColumns[i].help);
+    if (i == table_->columnCount() - 1) head->setTextAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->setHorizontalHeaderItem(i, head);
   }
   table_->verticalHeader()->hide();
   table_->verticalHeader()->setDefaultSectionSize(24);
   table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
   table_->horizontalHeader()->setStretchLastSection(true);
+  table_->setWordWrap(false);
   table_->setSelectionBehavior(QAbstractItemView::SelectRows);
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
   table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
@@ -137,8 +143,8 @@ void BendTablePanel::show(const Plan& plan, const Run* run) {
   for (int row = 0; row < table_->rowCount(); ++row) {
     const Bend& bend = run->bends[row];
     for (int column = 0; column < table_->columnCount(); ++column) {
-      auto* item = new QTableWidgetItem(cell(*run, bend, column, plan.unit));
-      item->setToolTip(column == 9 ? text(bend.check.text) : QString(kColumns[column].help));
+      auto* item = new QTableWidgetItem(cell(bend, column, plan.unit));
+      item->setToolTip(column == 9 ? wrapped(item->text()) : QString(kColumns[column].help));
       if (column > 0 && column < 9) item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
       table_->setItem(row, column, item);
     }
@@ -196,7 +202,7 @@ void FindingsPanel::show(const Plan& plan) {
       item->setData(Qt::UserRole, static_cast<int>(group.front() - plan.findings.data()));
       QString help = text(finding.message);
       if (!finding.source.empty()) help += "\nFrom: " + text(finding.source);
-      item->setToolTip("<qt>" + help.toHtmlEscaped().replace("\n", "<br>") + "</qt>");  // so that it is wrapped
+      item->setToolTip(wrapped(help));
     }
   }
   const QString failing =

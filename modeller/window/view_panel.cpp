@@ -21,6 +21,7 @@ ViewPanel::ViewPanel(QWidget* parent) : QVTKOpenGLNativeWidget(parent), scene_(l
   start->SetClientData(this);
   start->SetCallback([](vtkObject*, unsigned long, void* panel, void*) {
     auto* self = static_cast<ViewPanel*>(panel);
+    self->stale_ = false;
     const double density = self->devicePixelRatioF();
     self->scene_.prepare(static_cast<int>(self->width() * density), static_cast<int>(self->height() * density));
   });
@@ -32,12 +33,13 @@ ViewPanel::ViewPanel(QWidget* parent) : QVTKOpenGLNativeWidget(parent), scene_(l
 
 void ViewPanel::redraw() {
   scene_.set_text_scale(devicePixelRatioF());
+  stale_ = true;
   if (waiting_) return;
   waiting_ = true;
-  // One frame, however much is changed before it.
+  // One frame, however much is changed before it; none where one was drawn meanwhile, as on the first showing.
   QTimer::singleShot(0, this, [this] {
     waiting_ = false;
-    renderWindow()->Render();
+    if (stale_) renderWindow()->Render();
     update();
   });
 }
@@ -68,23 +70,30 @@ void ViewPanel::compose() {
 
 void ViewPanel::look(NamedView view) {
   scene_.set_frame(fitted_view(view, drawn_.framing, width(), height()));
+  keeps_fitted_ = true;
   redraw();
 }
 
 void ViewPanel::fit() {
   scene_.set_frame(fitted_frame(scene_.frame(), drawn_.framing, width(), height()));
+  keeps_fitted_ = true;
   redraw();
+}
+
+void ViewPanel::resizeEvent(QResizeEvent* event) {
+  if (keeps_fitted_) fit();
+  QVTKOpenGLNativeWidget::resizeEvent(event);
 }
 
 void ViewPanel::set_frame(const ViewFrame& frame) {
   fitted_ = true;
+  keeps_fitted_ = false;
   scene_.set_frame(frame);
   redraw();
 }
 
 void ViewPanel::fly_to(const Vec3& at, double half_height_mm) {
-  scene_.set_frame(flown_to(scene_.frame(), at, half_height_mm));
-  redraw();
+  set_frame(flown_to(scene_.frame(), at, half_height_mm));
 }
 
 void ViewPanel::set_theme(const Theme& theme) {

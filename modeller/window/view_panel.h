@@ -44,6 +44,7 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
 
  protected:
   bool event(QEvent* event) override;
+  void resizeEvent(QResizeEvent* event) override;
 
  private:
   void press(const QMouseEvent& event);
@@ -62,7 +63,8 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   Scene scene_;
   Drawn drawn_;
   bool fitted_ = false, measuring_ = false, moved_ = false;
-  bool waiting_ = false;  // for the frame that shows what was changed
+  bool keeps_fitted_ = false;             // to the panel's size, until somebody turns, shifts or zooms
+  bool waiting_ = false, stale_ = false;  // for the frame that shows what was changed; no frame shows it yet
   QPointF pressed_at_, last_;
   std::vector<NamedPlace> measured_;
   std::optional<Picked> held_;  // what is dragged

@@ -71,6 +71,38 @@ TEST(DrawBending, EveryMomentOfEveryBendCanBeDrawn) {
     }
 }
 
+TEST(DrawBending, BeforeItIsTurnedTheBendMadeBeforeLiesWhereItWasPulled) {
+  const auto run = support::run_through("pipe", support::multi_plane_points());
+  int turned = 0;
+  for (int step = 2; step <= static_cast<int>(run->bends.size()); ++step) {
+    const std::string before = std::to_string(run->bends_as_made()[step - 2]->number);
+    for (const double turn : {0.0, 1.0})
+      for (const Label& label : draw_bending(*run, {step, 0, turn}, LengthUnit::mm).drawn.labels) {
+        if (label.kind != LabelKind::bend || label.text != before) continue;
+        if (turn == 0) {
+          EXPECT_NEAR(label.at.z(), 0, 1e-9) << step;
+          EXPECT_LT(label.at.y(), -1) << step << ": on the side that the lever swings to, towards the person";
+        }
+        turned += turn == 1 && std::abs(label.at.z()) > 1;
+      }
+  }
+  EXPECT_GT(turned, 0) << "the run has bends in more than one plane";
+}
+
+TEST(DrawBending, TheWholePieceIsFramedAtEveryStep) {
+  const auto run = support::run_through("pipe", support::multi_plane_points());
+  const std::vector<Vec3> framing = draw_bending(*run, {1, 0}, LengthUnit::mm).drawn.framing;
+  const ViewFrame frame = fitted_view(NamedView::isometric, framing, 1280, 720);
+  for (int step = 1; step <= static_cast<int>(run->bends.size()); ++step) {
+    const DrawnBending drawn = draw_bending(*run, {step, 1}, LengthUnit::mm);
+    EXPECT_EQ(drawn.drawn.framing, framing) << "the picture stands still";
+    for (const Vec3& vertex : drawn.drawn.parts.front()->layers.front().mesh.vertices) {
+      const Projected at = project(frame, 1280, 720, vertex);
+      EXPECT_TRUE(at.x > 0 && at.x < 1280 && at.y > 0 && at.y < 720);
+    }
+  }
+}
+
 TEST(DrawBending, AnInchJobIsSteppedThroughInInches) {
   const auto run = support::run_through("pipe", support::multi_plane_points());
   for (const double pulled : {0.0, 1.0}) {

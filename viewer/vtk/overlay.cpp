@@ -224,8 +224,8 @@ LabelWanted wanted_for(const Pen& pen, const Label& label, const Projected& at, 
   wanted.width = std::round(size.width + 10 * pen.scale);
   if (signed_kind(label.kind)) wanted.width += wanted.height;
   if (label.kind == LabelKind::bend && label.text.size() < 3) wanted.width = wanted.height = std::round(20 * pen.scale);
-  wanted.importance = importance_of(label.kind);
-  wanted.reach = reach_of(label.kind);
+  wanted.importance = label.again ? 0 : importance_of(label.kind);
+  wanted.reach = label.again ? 1 : reach_of(label.kind);
   wanted.on_place = label.kind == LabelKind::fixture;
   return wanted;
 }
@@ -264,7 +264,7 @@ void Overlay::lay_out(const Drawn& drawn, const ViewFrame& frame, const std::opt
     placed[i].y += foot;
     if (placed[i].shown) draw_label(pen, *labels[i], wanted[i], placed[i], texts[i], texts_.size_of(texts[i]));
   }
-  draw_axes(pen, frame, texts_);
+  if (drawn.site_axes) draw_axes(pen, frame, texts_);
   draw_caption(pen, drawn, texts_);
   texts_.hold(pen.texts);
   for (const PlacedText& each : pen.texts) {

@@ -66,6 +66,22 @@ TEST_F(Driven, SteppingThroughTheBendsShowsThePieceInTheBender) {
   EXPECT_FALSE(window_->view().drawn().parts.empty());
 }
 
+TEST_F(Driven, TheWholeJobStaysInThePictureWhenTheWindowIsResizedUntilTheEyeIsMoved) {
+  ViewPanel& view = window_->view();
+  const auto whole = [&] {
+    const ViewFrame fitted = fitted_view(NamedView::isometric, view.drawn().framing, view.width(), view.height());
+    return std::abs(view.frame().half_height_mm - fitted.half_height_mm) < 1e-9;
+  };
+  EXPECT_TRUE(whole()) << "as it opens";
+  window_->resize(900, 1000);
+  QCoreApplication::processEvents();
+  EXPECT_TRUE(whole());
+  view.fly_to(Vec3::Zero(), 60);
+  window_->resize(1280, 720);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(view.frame().half_height_mm, 60);
+}
+
 TEST(Picture, IsNotBlankAndIsTheSameBytesTwice) {
   const Document document = Document::opened(std::string(HALFHARD_SAMPLES) + "/basin-bank.json", {});
   ASSERT_TRUE(document.plan());
