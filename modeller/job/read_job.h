@@ -1,13 +1,15 @@
 // Job text to `Job`: every key of the contract's section 2, every fault reported, none guessed at.
 //
 // Keys of ours beyond the contract's example; all are optional:
+// clang-format off
 //   list_clearances_within  length, default 250 mm   pairs nearer than this are listed in the report
-//   drill_clearance         length, default 2 mm     added all round the tube in a drilled hole; also on a run, a
-//   fixture sets                    1..10000, default 1      how often everything is made; multiplies cut list and
-//   sheets stock                   { "lengths": [L, ...], "cutter_loss": L }       default [3000 mm], 0 limits {
-//   "name": { "value": n, "reason": "text" } }    names: modeller/checks/limits.h sheet                   { "owner",
-//   "identification", "revision", "date", "created_by", "approved_by": text,
+//   drill_clearance         length, default 2 mm     added all round the tube in a drilled hole; also on a run, a fixture
+//   sets                    1..10000, default 1      how often everything is made; multiplies cut list and sheets
+//   stock                   { "lengths": [L, ...], "cutter_loss": L }       default [3000 mm], 0
+//   limits                  { "name": { "value": n, "reason": "text" } }    names: modeller/checks/limits.h
+//   sheet                   { "owner", "identification", "revision", "date", "created_by", "approved_by": text,
 //                             "projection": "first angle" | "third angle" }
+// clang-format on
 //
 // Left to the planner, because they need geometry: whether `hook` and `order` fit the number of bends, whether a shift
 // is square to travel, whether legs are long enough, whether taped planes meet in a point, whether a bank can stand.

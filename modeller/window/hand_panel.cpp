@@ -30,8 +30,20 @@ std::string list_of(const JsonValue& part) {
   return parent ? std::string(parent.key()) : "";
 }
 
+// The job's own values are called by their exact names, which may be any word, a field's own too.
+bool is_named_value(const JsonValue& value) {
+  const JsonValue group = value.parent();
+  return group && group.key() == "values" && group.parent() && !group.parent().parent();
+}
+
+FieldWords words_for(const JsonValue& value, const std::string& key) {
+  if (is_named_value(value)) return {key, "A value of the job: write its name in any sum"};
+  return field_words(key);
+}
+
 // Whether a text stands for a name or word here, not for an expression.
 bool holds_text(const JsonValue& value, const std::string& key) {
+  if (is_named_value(value)) return false;
   if (is_text_field(key)) return true;
   // An end that names a connection; what a tape touched.
   return (key == "from" || key == "to" || key == "swing" || key == "measured") && value.kind() == JsonKind::text;
@@ -116,13 +128,15 @@ void HandPanel::build(const JsonTree& tree) {
     const std::string list = list_of(part);
     if (list == "connections" || list == "tubes" || list == "benders") add_key_name(*form, part);
     if (part.kind() == JsonKind::group) {
-      for (JsonValue member = part.first(); member; member = member.next()) {
-        const std::string key(member.key());
-        // Lists of parts have their own lines in the list of what there is.
-        if (whole_job && !is_leaf(member) && key != "tolerance" && key != "stock" && key != "sheet") continue;
-        if (key == "path" || (whole_job && key == "format")) continue;
-        add_rows(*form, member, key, 0);
-      }
+      // What has a heading comes last, so that nothing below a heading looks as if it belonged to it.
+      for (const bool headed : {false, true})
+        for (JsonValue member = part.first(); member; member = member.next()) {
+          const std::string key(member.key());
+          // Lists of parts have their own lines in the list of what there is.
+          if (whole_job && !is_leaf(member) && key != "tolerance" && key != "stock" && key != "sheet") continue;
+          if (key == "path" || (whole_job && key == "format")) continue;
+          if (headed == !(is_leaf(member) || is_short_list(member))) add_rows(*form, member, key, 0);
+        }
     } else {
       add_rows(*form, part, last_key(pointer_), 0);
     }
@@ -136,7 +150,7 @@ void HandPanel::build(const JsonTree& tree) {
 }
 
 void HandPanel::add_rows(QFormLayout& form, const JsonValue& value, const std::string& key, int depth) {
-  const FieldWords words = field_words(key);
+  const FieldWords words = words_for(value, key);
   if (is_leaf(value)) {
     add_leaf(form, value, key, QString::fromStdString(words.label));
     return;
@@ -205,7 +219,7 @@ QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, 
   auto* edit = new QLineEdit(value_text(value));
   edit->setMinimumWidth(40);
   edit->setCursorPosition(0);
-  const FieldWords words = field_words(key);
+  const FieldWords words = words_for(value, key);
   edit->setToolTip(
       QString::fromStdString(words.help) +
       (text ? "" : "\nA number, a length with its unit (3/8 in), or a sum with the job's values (pitch + 20)"));
@@ -222,7 +236,7 @@ QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, 
       edit->setCompleter(completer);
     }
   }
-  const bool is_name = key == "name";
+  const bool is_name = key == "name" && !is_named_value(value);
   const auto changed = [this, pointer, text, is_name, edit, trouble](const QString& typed) {
     const std::string bare = typed.toStdString();
     if (is_name && on_rename) return say_trouble(edit, trouble, on_rename(pointer.substr(0, pointer.rfind('/')), bare));
@@ -239,7 +253,7 @@ QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, 
 }
 
 void HandPanel::add_leaf(QFormLayout& form, const JsonValue& value, const std::string& key, const QString& label) {
-  const FieldWords words = field_words(key);
+  const FieldWords words = words_for(value, key);
   auto* name = new QLabel(label);
   name->setToolTip(QString::fromStdString(words.help));
   if (value.kind() == JsonKind::boolean) {
@@ -304,7 +318,7 @@ void HandPanel::add_buttons(QVBoxLayout& column, const JsonValue& part) {
     row->addWidget(more);
   }
   const bool removable = list == "runs" || list == "fixtures" || list == "connections" || list == "path" ||
-                         list == "banks" || list == "tubes" || list == "benders";
+                         list == "banks" || list == "tubes" || list == "benders" || is_named_value(part);
   if (removable) {
     auto* remove = new QPushButton("Take out");
     remove->setToolTip("Takes this part out of the job; undo brings it back");

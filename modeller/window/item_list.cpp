@@ -106,7 +106,11 @@ void ItemList::show(const JsonTree& tree) {
   if (const JsonValue runs = root.find("runs"); runs && runs.kind() == JsonKind::list) add_runs(runs);
   named("connections", "Connections", "name");
   named("fixtures", "Fixtures", "name");
-  if (const JsonValue values = root.find("values"); values && values.size() > 0) add(nullptr, "Values", "/values");
+  if (const JsonValue values = root.find("values"); values && values.size() > 0) {
+    auto* group = add(nullptr, "Values", values.pointer());
+    for (JsonValue value = values.first(); value; value = value.next())
+      add(group, shown(value.key()) + "  " + QString::fromStdString(brief(value)), value.pointer());
+  }
   named("banks", "Banks", "of");
   named("tubes", "Tubes", "name");
   named("benders", "Benders", "name");

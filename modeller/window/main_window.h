@@ -5,6 +5,7 @@
 #include <QtWidgets>
 
 #include "modeller/window/document/document.h"
+#include "modeller/window/document/new_steps.h"
 #include "modeller/window/hand_panel.h"
 #include "modeller/window/item_list.h"
 #include "modeller/window/result_panels.h"
@@ -62,7 +63,14 @@ class MainWindow : public QMainWindow {
   void add_bank();
   void add_fixture();
   void add_connection();
-  void add_leg();
+  void add_step(NewStep step);
+  void add_value();
+  void add_tube();
+  void add_bender();
+  void add_to_group(const std::string& group, const std::string& name, const std::string& json,
+                    const std::string& what);
+  void find_ways();
+  void build_help_menu();
   void papers_made(const QString& folder, int status, const QString& out, const QString& trouble);
   void connect_moves();
   void build_move_menu(QMenu* job);

@@ -32,23 +32,39 @@ void MainWindow::build_menus() {
   });
   build_job_menu();
   build_view_menu();
+  build_help_menu();
 }
 
 void MainWindow::build_job_menu() {
   QMenu* job = menuBar()->addMenu("&Job");
   add(job, "Add a &pipe between two connections...", QKeySequence("Ctrl+P"), "A pipe along the site's directions",
       [this] { add_pipe(); });
+  QMenu* path = job->addMenu("Add to the chosen pipe's p&ath");
+  path->setToolTipsVisible(true);
+  add(path, "A &leg", QKeySequence("Ctrl+L"), "A straight leg after the chosen step",
+      [this] { add_step(NewStep::leg); });
+  add(path, "An &offset", QKeySequence("Ctrl+Shift+O"), "Two equal and opposite bends in the middle of the chosen leg",
+      [this] { add_step(NewStep::offset); });
+  add(path, "A &passover", QKeySequence("Ctrl+Shift+P"), "Over something in the way of the chosen leg, and back",
+      [this] { add_step(NewStep::passover); });
+  add(path, "A &bend and a leg", QKeySequence("Ctrl+Shift+B"), "After the chosen step, by angle and roll",
+      [this] { add_step(NewStep::bend); });
+  add(job, "Find &ways for the chosen pipe...", QKeySequence("Ctrl+W"),
+      "Paths between its two ends that clear everything, to choose from", [this] { find_ways(); });
   add(job, "Make a &bank of the chosen pipe...", QKeySequence("Ctrl+B"), "By how many and how far apart",
       [this] { add_bank(); });
-  add(job, "Add a &fixture...", QKeySequence("Ctrl+F"), "Something to keep clear of; a STEP body too",
-      [this] { add_fixture(); });
+  job->addSeparator();
   add(job, "Add a &connection", QKeySequence("Ctrl+N"), "The mouth of a fitting, in the middle of the view",
       [this] { add_connection(); });
+  add(job, "Add a &fixture...", QKeySequence("Ctrl+F"), "Something to keep clear of; a STEP body too",
+      [this] { add_fixture(); });
+  add(job, "Add a &value...", {}, "A figure with a name, for use in sums", [this] { add_value(); });
+  add(job, "Add a &tube...", {}, "Of a standard's sizes, or as measured", [this] { add_tube(); });
+  add(job, "Add a b&ender...", {}, "By the radius of its bends", [this] { add_bender(); });
   build_move_menu(job);
+  job->addSeparator();
   add(job, "Make pape&rs...", QKeySequence("Ctrl+R"), "Sheets, cards, tables, solids and pictures of the job, as files",
       [this] { make_papers(); });
-  add(job, "Add a &leg after the chosen step", QKeySequence("Ctrl+L"), "A straight leg of the chosen pipe",
-      [this] { add_leg(); });
 }
 
 void MainWindow::build_view_menu() {
@@ -110,7 +126,8 @@ void MainWindow::ask_section() {
 
 void MainWindow::open_file() {
   if (!may_leave()) return;
-  const QString file = QFileDialog::getOpenFileName(this, "Open a job", "", "Jobs (*.json)");
+  const QString file = QFileDialog::getOpenFileName(
+      this, "Open a job", QFileInfo(QString::fromStdString(document_.file())).path(), "Jobs (*.json)");
   if (!file.isEmpty()) set_document(Document::opened(file.toStdString(), line_));
 }
 

@@ -1,5 +1,6 @@
 #include <cmath>
 
+#include "geometry/shown.h"
 #include "modeller/job/expression.h"
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"
@@ -41,6 +42,16 @@ QString free_name(const QStringList& taken, const QString& name) {
   if (!taken.contains(name)) return name;
   for (int number = 2;; ++number)
     if (!taken.contains(QString("%1 %2").arg(name).arg(number))) return QString("%1 %2").arg(name).arg(number);
+}
+
+// "2 bends, cut 629 mm, 12 mm clear of trap 1, through back panel".
+std::string words_of_way(const SuggestedPath& way, LengthUnit unit) {
+  std::string words = std::to_string(way.bends) + (way.bends == 1 ? " bend" : " bends") + ", cut " +
+                      shown_length(way.cut_length_mm, unit);
+  if (std::isfinite(way.least_clearance_mm))
+    words += ", " + shown_length(way.least_clearance_mm, unit) + " clear of " + way.nearest;
+  for (const std::string& body : way.drills) words += ", drilled through " + body;
+  return words;
 }
 
 }  // namespace
@@ -89,41 +100,84 @@ void MainWindow::add_fixture() {
 
 void MainWindow::add_connection() {
   const std::string name = free_name(names_in(document_.tree(), "/connections"), "new connection").toStdString();
-  const std::string json = connection_json(round_place(view_->frame().centre, unit()));
-  const JsonTree& tree = document_.tree();
-  change(tree.at("/connections") ? with_member(tree, "/connections", name, json)
-                                 : with_member(tree, "", "connections", "{ " + text_json(name) + ": " + json + " }"),
-         "add a connection");
-  choose(joined_pointer("/connections", name));
+  add_to_group("connections", name, connection_json(round_place(view_->frame().centre, unit())), "add a connection");
 }
 
-// After the chosen step, or at the end of the chosen pipe; the way the chosen leg runs, or up.
-void MainWindow::add_leg() {
-  const JsonValue chosen = document_.tree().at(chosen_);
-  const JsonValue parent = chosen ? chosen.parent() : JsonValue();
-  JsonValue path, step;
-  if (parent && parent.key() == "path") {
-    path = parent;
-    step = chosen;
-  } else if (parent && parent.key() == "runs" && chosen.kind() == JsonKind::group) {
-    path = chosen.find("path");
+void MainWindow::add_to_group(const std::string& group, const std::string& name, const std::string& json,
+                              const std::string& what) {
+  const JsonTree& tree = document_.tree();
+  if (const JsonValue there = tree.at("/" + group); there && there.find(name)) {
+    statusBar()->showMessage(QString("Not done: the job has that name already: %1").arg(QString::fromStdString(name)));
+    return;
   }
-  if (!path || path.kind() != JsonKind::list) {
+  if (change(tree.at("/" + group) ? with_member(tree, "/" + group, name, json)
+                                  : with_member(tree, "", group, "{ " + text_json(name) + ": " + json + " }"),
+             what))
+    choose(joined_pointer("/" + group, name));
+}
+
+void MainWindow::add_value() {
+  if (const auto value =
+          ask_value(this, free_name(names_in(document_.tree(), "/values"), "new_value").replace(' ', '_')))
+    add_to_group("values", value->name, number_json(value->value), "add a value");
+}
+
+void MainWindow::add_tube() {
+  if (const auto tube = ask_tube(this, unit())) add_to_group("tubes", tube->name, tube->json, "add a tube");
+}
+
+void MainWindow::add_bender() {
+  const auto bender = ask_bender(this, free_name(names_in(document_.tree(), "/benders"), "new bender"), unit());
+  if (bender) add_to_group("benders", bender->name, bender->json, "add a bender");
+}
+
+void MainWindow::add_step(NewStep step) {
+  const auto place = step_place(document_.tree(), chosen_);
+  if (!place) {
     statusBar()->showMessage("Pick a pipe or one of its steps first");
     return;
   }
-  int place = 0;
-  for (JsonValue each = path.first(); each; each = each.next()) {
-    ++place;
-    if (step && each.index() == step.index()) break;
+  const Run* run = chosen_run();
+  NewStepFor pipe{unit(), run ? run->line.radius_mm() : 0, true};
+  for (const bool gives_up : {true, false}) {
+    pipe.gives_up = gives_up;
+    const auto added = with_step(document_.tree(), *place, step, pipe);
+    if (!added) {
+      statusBar()->showMessage("It goes into a leg that runs up, down, right, left, back or front: pick one");
+      return;
+    }
+    if (!change(added->text, "add to the path")) continue;
+    statusBar()->clearMessage();
+    choose(added->pointer);
+    return;
   }
-  std::string way = "\"up\"";
-  if (step && step.kind() == JsonKind::group)
-    if (const JsonValue go = step.find("go")) way = std::string(go.raw());
-  const std::string pointer = path.pointer() + "/" + std::to_string(place);
-  change(with_element_before(document_.tree(), path.pointer(), place,
-                             "{ \"go\": " + way + ", \"by\": " + (unit() == LengthUnit::inch ? "4" : "100") + " }"),
-         "add a leg");
+}
+
+// Shown one by one while they are looked at; the one that is taken is one step of undo.
+void MainWindow::find_ways() {
+  std::string pointer = chosen_;
+  if (pointer.rfind("/runs/", 0) == 0) pointer = pointer.substr(0, pointer.find('/', 6));
+  if (pointer.rfind("/runs/", 0) != 0 || !document_.tree().at(pointer + "/to")) {
+    statusBar()->showMessage("Pick a pipe that goes to a connection first");
+    return;
+  }
+  QApplication::setOverrideCursor(Qt::WaitCursor);
+  const auto ways = document_.ways_for(pointer);
+  QApplication::restoreOverrideCursor();
+  if (ways.empty()) {
+    statusBar()->showMessage("No way was found: move an end, clear something away or lay it by hand");
+    return;
+  }
+  QStringList lines;
+  for (const auto& way : ways) lines << QString::fromStdString(words_of_way(way.path, unit()));
+  document_.end_step();
+  const std::string before = document_.text();
+  const bool taken = ask_which(this, "Ways between the two ends", lines, [&](int row) {
+    document_.change_if_usable(ways[row].text, "find a way", "way:" + pointer);
+    refresh();
+  });
+  if (!taken && document_.text() != before) undo();
+  document_.end_step();
   choose(pointer);
 }
 

@@ -1,5 +1,8 @@
 #include "modeller/window/new_part_dialogs.h"
 
+#include "modeller/catalogue/tube_sizes.h"
+#include "modeller/window/document/json_patch.h"
+
 namespace halfhard {
 namespace {
 
@@ -110,6 +113,87 @@ std::optional<FixtureAsked> ask_fixture(QWidget* parent, const QString& free_nam
   if (form.exec() != QDialog::Accepted) return std::nullopt;
   return FixtureAsked{static_cast<NewFixture>(kind->currentIndex()), name->text().trimmed().toStdString(),
                       file->text().trimmed().toStdString()};
+}
+
+std::optional<NewValue> ask_value(QWidget* parent, const QString& free_name) {
+  Form form(
+      parent, "Add a value",
+      "A value has a name that any length or angle of the job may use in a sum, so that it is changed in one place.",
+      "Add");
+  auto* name = form.line("Name", free_name, "Letters, digits and _; as it is written in sums");
+  auto* value = form.line("Value", "100", "A number, a length with its unit (3 1/2 in), or a sum with other values");
+  name->setFocus();
+  if (form.exec() != QDialog::Accepted) return std::nullopt;
+  return NewValue{name->text().trimmed().toStdString(), value->text().trimmed().toStdString()};
+}
+
+std::optional<NewTool> ask_tube(QWidget* parent, LengthUnit unit) {
+  Form form(parent, "Add a tube", "Of a standard's sizes, or as you measure it.", "Add");
+  QStringList sizes;
+  for (const TubeSize& size : tube_sizes())
+    sizes << QString::fromStdString(std::string(size.standard) + ", " + std::string(size.size));
+  const int own = sizes.size();
+  sizes << "as measured";
+  const auto* usual =
+      find_tube_size(kTubeStandards[unit == LengthUnit::inch], unit == LengthUnit::inch ? "1/2 L" : "15 x 0.7");
+  auto* size = form.choice("Size", sizes, usual ? static_cast<int>(usual - tube_sizes().data()) : 0,
+                           "EN 1057 by diameter and wall in mm, ASTM B88 by nominal size and type");
+  const bool inch = unit == LengthUnit::inch;
+  auto* diameter = form.line("Outside diameter", inch ? "5/8 in" : "15", "Measured across the tube");
+  auto* wall = form.line("Wall", inch ? "0.04" : "0.7", "Thickness of the tube's wall");
+  auto* name = form.line("Name", "", "What it is called in this job; the size where it is left empty");
+  const auto enable = [=](int index) {
+    diameter->setEnabled(index == own);
+    wall->setEnabled(index == own);
+  };
+  enable(size->currentIndex());
+  QObject::connect(size, QOverload<int>::of(&QComboBox::currentIndexChanged), &form, enable);
+  if (form.exec() != QDialog::Accepted) return std::nullopt;
+  NewTool tube{name->text().trimmed().toStdString(), ""};
+  if (size->currentIndex() == own) {
+    tube.json = "{ \"outside_diameter\": " + number_json(diameter->text().toStdString()) +
+                ", \"wall\": " + number_json(wall->text().toStdString()) + " }";
+    if (tube.name.empty()) tube.name = diameter->text().trimmed().toStdString() + " tube";
+    return tube;
+  }
+  const TubeSize& chosen = tube_sizes()[size->currentIndex()];
+  tube.json = "{ \"standard\": " + text_json(std::string(chosen.standard)) +
+              ", \"size\": " + text_json(std::string(chosen.size)) + " }";
+  if (tube.name.empty()) tube.name = std::string(chosen.size);
+  return tube;
+}
+
+std::optional<NewTool> ask_bender(QWidget* parent, const QString& free_name, LengthUnit unit) {
+  const bool inch = unit == LengthUnit::inch;
+  Form form(parent, "Add a bender",
+            "By the radius of a finished bend, measured to the middle of the tube. Its other figures can be added "
+            "afterwards; what is left out is not checked, and a note says so.",
+            "Add");
+  auto* name = form.line("Name", free_name, "What it is called in this job");
+  auto* radius = form.line("Former radius", inch ? "2 1/4 in" : "55", "Centre-line radius of a finished bend");
+  auto* fits = form.line("Fits tube", inch ? "5/8 in" : "15", "Outside diameter of the tube that its groove fits");
+  auto* measured = form.row("Radius measured", new QCheckBox, "Tick where it was measured on a trial bend");
+  name->setFocus();
+  if (form.exec() != QDialog::Accepted) return std::nullopt;
+  return NewTool{name->text().trimmed().toStdString(),
+                 "{ \"former_radius\": " + number_json(radius->text().toStdString()) +
+                     ", \"radius_measured\": " + (measured->isChecked() ? "true" : "false") +
+                     ", \"fits\": " + number_json(fits->text().toStdString()) + " }"};
+}
+
+bool ask_which(QWidget* parent, const QString& title, const QStringList& lines, std::function<void(int)> on_look) {
+  Form form(parent, title, "The picture shows the line that is picked.", "Take it");
+  auto* list = form.row("Ways", new QListWidget, "Fewest bends first");
+  list->addItems(lines);
+  list->setWordWrap(true);
+  list->setMinimumSize(420, 140);
+  QObject::connect(list, &QListWidget::currentRowChanged, &form, [&](int row) {
+    if (row >= 0) on_look(row);
+  });
+  QObject::connect(list, &QListWidget::itemDoubleClicked, &form, &QDialog::accept);
+  list->setCurrentRow(0);
+  list->setFocus();
+  return form.exec() == QDialog::Accepted;
 }
 
 }  // namespace halfhard

@@ -2,6 +2,7 @@
 #pragma once
 
 #include <QtWidgets>
+#include <functional>
 #include <optional>
 #include <string>
 
@@ -29,5 +30,20 @@ struct FixtureAsked {
 };
 // `folder` is the job's own: a STEP body is named from there.
 std::optional<FixtureAsked> ask_fixture(QWidget* parent, const QString& free_name, const QDir& folder);
+
+struct NewValue {
+  std::string name, value;
+};
+std::optional<NewValue> ask_value(QWidget* parent, const QString& free_name);
+
+// The JSON of a new tube or bender, with its name.
+struct NewTool {
+  std::string name, json;
+};
+std::optional<NewTool> ask_tube(QWidget* parent, LengthUnit unit);
+std::optional<NewTool> ask_bender(QWidget* parent, const QString& free_name, LengthUnit unit);
+
+// One of several, each in a sentence; `on_look` shows one while it is looked at. False where none was taken.
+bool ask_which(QWidget* parent, const QString& title, const QStringList& lines, std::function<void(int)> on_look);
 
 }  // namespace halfhard

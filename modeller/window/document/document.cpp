@@ -6,6 +6,8 @@
 #include <iterator>
 
 #include "modeller/commands/load_job.h"
+#include "modeller/suggest/suggestion_json.h"
+#include "modeller/window/document/json_patch.h"
 
 namespace halfhard {
 namespace {
@@ -104,6 +106,23 @@ void Document::take(std::string text, Worked worked) {
 void Document::take(std::string text) {
   Worked worked = work_out(text);
   take(std::move(text), std::move(worked));
+}
+
+std::vector<Document::Way> Document::ways_for(const std::string& run) {
+  const JsonValue there = tree().at(run);
+  if (!there || there.kind() != JsonKind::group || !there.find("name") || !there.find("to")) return {};
+  const bool has_path = static_cast<bool>(there.find("path"));
+  JobSource source(has_path ? *without(tree(), run + "/path") : text_, options());
+  source.take_solids_from(*source_);
+  const JobReading reading = source.read();
+  if (!reading.job || !Planner().plan(*reading.job).plan) return {};
+  std::vector<Way> ways;
+  for (SuggestedPath& path : suggest_paths(*reading.job, std::string(there.find("name").text()))) {
+    const std::string json = path_json(path.steps, reading.job->unit);
+    auto text = has_path ? with_value(tree(), run + "/path", json) : with_member(tree(), run, "path", json);
+    if (text) ways.push_back({std::move(*text), std::move(path)});
+  }
+  return ways;
 }
 
 // The step from the present text to another, only what differs kept; one with the step before it where they join.

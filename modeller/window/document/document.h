@@ -12,6 +12,7 @@
 #include "modeller/commands/command.h"
 #include "modeller/job/read_job.h"
 #include "modeller/planner/planner.h"
+#include "modeller/suggest/suggest.h"
 
 namespace halfhard {
 
@@ -52,6 +53,14 @@ class Document {
   // Writes aside and renames; follows links. Empty, or why it could not be written.
   std::string save();
   std::string save_as(const std::string& file);
+
+  // Ways for a run between its ends, best first, each as the whole job's text with that path (see suggest.h). None where
+  // there are none, the run has no `to`, or the present text makes no plan.
+  struct Way {
+    std::string text;
+    SuggestedPath path;
+  };
+  std::vector<Way> ways_for(const std::string& run);
 
   // Whether the file holds something else than what was last read from or written to it; false where it is gone.
   bool changed_on_disk() const;

@@ -38,23 +38,20 @@ JsonValue last_member(const JsonValue& parent) {
   return last;
 }
 
-// The white space that stands before a member, so that the next can be laid out alike.
-std::string space_before(const std::string& text, std::size_t at) {
-  std::size_t from = at;
-  while (from > 0 && is_blank(text[from - 1])) --from;
-  return text.substr(from, at - from);
-}
-
 std::optional<std::string> with_last(const JsonTree& tree, const JsonValue& parent, const std::string& piece) {
   const std::string& text = tree.text();
   const JsonValue last = last_member(parent);
   if (!last) return spliced(text, parent.start() + 1, parent.end() - 1, " " + piece + " ");
-  std::string space = space_before(text, member_start(tree, last));
-  if (space.empty()) space = " ";
-  return spliced(text, last.end(), last.end(), "," + space + piece);
+  return spliced(text, last.end(), last.end(), "," + space_before(text, member_start(tree, last)) + piece);
 }
 
 }  // namespace
+
+std::string space_before(const std::string& text, std::size_t at) {
+  std::size_t from = at;
+  while (from > 0 && is_blank(text[from - 1])) --from;
+  return from < at ? text.substr(from, at - from) : " ";
+}
 
 std::optional<std::string> with_value(const JsonTree& tree, const std::string& pointer, const std::string& json) {
   const JsonValue value = tree.at(pointer);
@@ -83,9 +80,7 @@ std::optional<std::string> with_element_before(const JsonTree& tree, const std::
   JsonValue at = parent.first();
   for (int i = 0; at && i < index; ++i) at = at.next();
   if (!at) return with_last(tree, parent, json);
-  std::string space = space_before(tree.text(), at.start());
-  if (space.empty()) space = " ";
-  return spliced(tree.text(), at.start(), at.start(), json + "," + space);
+  return spliced(tree.text(), at.start(), at.start(), json + "," + space_before(tree.text(), at.start()));
 }
 
 std::optional<std::string> without(const JsonTree& tree, const std::string& pointer) {

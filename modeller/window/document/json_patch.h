@@ -31,6 +31,9 @@ std::string with_spans(const JsonTree& tree, std::vector<ChangedSpan> changes);
 // What another key of a group's member changes. Requires that it is one.
 ChangedSpan key_span(const JsonTree& tree, const JsonValue& member, const std::string& key);
 
+// The white space that stands before a byte of a text, so that the next can be laid out alike; a space for none.
+std::string space_before(const std::string& text, std::size_t at);
+
 // What a person typed where a number stands: itself where it is a JSON number, else a text (an expression, a length with
 // its unit).
 std::string number_json(const std::string& typed);

@@ -1,0 +1,90 @@
+// Adding to a job as a person would: by keys and in the dialogs.
+#include <gtest/gtest.h>
+
+#include "tests/window/driven/driven.h"
+
+namespace halfhard {
+namespace {
+
+// Does something in the next dialog that opens, which otherwise would wait for a person for ever.
+template <class Does>
+void in_the_next_dialog(Does does) {
+  QTimer::singleShot(0, qApp, [does] {
+    auto* dialog = qobject_cast<QDialog*>(QApplication::activeModalWidget());
+    if (!dialog)
+      in_the_next_dialog(does);
+    else
+      does(*dialog);
+  });
+}
+
+void say_yes(QDialog& dialog) {
+  QTest::mouseClick(dialog.findChild<QDialogButtonBox*>()->button(QDialogButtonBox::Ok), Qt::LeftButton);
+}
+
+TEST_F(Driven, AnOffsetIsPutIntoTheChosenLegByAKeyAndUndone) {
+  const std::string before = window_->document().text();
+  const size_t bends = window_->document().plan()->runs.front()->bends.size();
+  window_->choose("/runs/0/path/0");
+  QTest::keyClick(window_.get(), Qt::Key_O, Qt::ControlModifier | Qt::ShiftModifier);
+  EXPECT_EQ(window_->document().plan()->runs.front()->bends.size(), bends + 2);
+  EXPECT_EQ(window_->items().chosen(), "/runs/0/path/1");
+  ASSERT_TRUE(window_->hand().field("/runs/0/path/1/offset/right"));
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
+}
+
+TEST_F(Driven, AValueIsAddedAndIsAtOnceOfUseInASum) {
+  in_the_next_dialog([](QDialog& dialog) {
+    const auto fields = dialog.findChildren<QLineEdit*>();
+    fields[0]->setText("name");  // a word that fields use too
+    fields[1]->setText("2 in");
+    say_yes(dialog);
+  });
+  for (QAction* action : window_->findChildren<QAction*>())
+    if (action->text() == "Add a &value...") action->trigger();
+  EXPECT_EQ(window_->items().chosen(), "/values/name");
+  ASSERT_TRUE(type("/values/name", "7 + 1"));
+  window_->choose("/runs/0");
+  ASSERT_TRUE(type("/runs/0/keep_clear", "2 * name"));
+  EXPECT_EQ(window_->document().plan()->runs.front()->keep_clear_mm, 16);
+}
+
+TEST_F(Driven, ATubeAndABenderAreAddedFromTheirDialogs) {
+  for (const char* words : {"Add a &tube...", "Add a b&ender..."}) {
+    in_the_next_dialog(say_yes);
+    for (QAction* action : window_->findChildren<QAction*>())
+      if (action->text() == words) action->trigger();
+  }
+  EXPECT_TRUE(window_->document().tree().at("/tubes/15 x 0.7/standard"));
+  EXPECT_EQ(window_->document().tree().at("/benders/new bender/former_radius").number(), 55);
+  EXPECT_TRUE(window_->document().problems().empty());
+}
+
+TEST_F(Driven, AWayThatIsFoundIsLookedAtTakenAndUndoneInOneStep) {
+  const std::string before = window_->document().text();
+  const auto path = [&] { return std::string(window_->document().tree().at("/runs/0/path").raw()); };
+  const std::string path_before = path();
+  window_->choose("/runs/0/path/1");
+  in_the_next_dialog([](QDialog& dialog) { dialog.reject(); });
+  QTest::keyClick(window_.get(), Qt::Key_W, Qt::ControlModifier);
+  EXPECT_EQ(window_->document().text(), before) << "looked at and not taken";
+  std::string looked_at;
+  in_the_next_dialog([&](QDialog& dialog) {
+    auto* list = dialog.findChild<QListWidget*>();
+    ASSERT_GE(list->count(), 1);
+    list->setCurrentRow(list->count() - 1);
+    looked_at = path();
+    say_yes(dialog);
+  });
+  QTest::keyClick(window_.get(), Qt::Key_W, Qt::ControlModifier);
+  EXPECT_NE(path(), path_before);
+  EXPECT_EQ(path(), looked_at);
+  EXPECT_FALSE(window_->document().plan()->fails());
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
+  EXPECT_FALSE(window_->document().can_undo());
+}
+
+}  // namespace
+}  // namespace halfhard
