@@ -19,6 +19,9 @@ std::vector<Points> offset_and_bend_candidates(const Scene& scene);
 // Between ends in one and the same direction: the larger or the smaller part of the shift by two 90s, the other part by an
 // offset below or above them.
 std::vector<Points> offset_and_dog_leg_candidates(const Scene& scene);
+// Between ends in line, over each body that the straight line meets, and over all of them at once, to either side along
+// the site's words: with one bend at the top or a flat.
+std::vector<Points> passover_candidates(const Scene& scene);
 // Three legs at whatever angles.
 std::vector<Points> three_leg_candidates(const Scene& scene);
 

@@ -109,6 +109,7 @@ Shortlist shortlist(const Scene& scene) {
   list.judge_all(straight_candidate(scene));
   list.judge_all(one_bend_candidate(scene));
   list.judge_all(offset_candidates(scene));
+  list.judge_all(passover_candidates(scene));
   list.judge_all(square_candidates(scene, 2));
   list.judge_all(offset_and_bend_candidates(scene));
   list.judge_all(square_candidates(scene, 3));

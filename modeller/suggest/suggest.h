@@ -1,7 +1,7 @@
 // Paths for runs that have a `from` and a `to` and no `path`. A pure function of the job and its plan.
 //
-// Candidates come from families that a plumber would try: straight; one bend; an offset between ends in one direction;
-// legs along three square directions with 90s, laid beside fixtures and other pipes at their clearances; an offset of 45,
+// Candidates come from families that a plumber would try: straight; one bend; an offset between ends in one direction; a
+// passover between ends in line; legs along three square directions with 90s, laid beside fixtures and other pipes at their clearances; an offset of 45,
 // 30 or 60 in a leg of an L or beside a dog-leg of two 90s; and, where the ends are askew or nothing else does, three legs at whatever angles.
 // Each is held to the bender and to every clearance by the same code as a run in the job, at last by the planner itself:
 // what is suggested, put into the job, gives no failing finding. Ranked by fewest bends, then shortest cut length, then

@@ -45,11 +45,21 @@ Json step(const OffsetStep& offset, LengthUnit unit) {
   return json;
 }
 
+Json step(const PassoverStep& passover, LengthUnit unit) {
+  Json json;
+  json["passover"] = {{passover.shift.word, length(passover.shift.by_mm, unit)}};
+  json["angle"] = number(passover.angle.degrees());
+  if (passover.flat_mm) json["flat"] = length(*passover.flat_mm, unit);
+  return json;
+}
+
 Json path(const std::vector<PathStep>& steps, LengthUnit unit) {
   Json json = Json::array();
   for (const PathStep& each : steps) {
     if (const auto* go = std::get_if<GoStep>(&each)) {
       json.push_back(step(*go, unit));
+    } else if (const auto* passover = std::get_if<PassoverStep>(&each)) {
+      json.push_back(step(*passover, unit));
     } else {
       const auto* offset = std::get_if<OffsetStep>(&each);
       HALFHARD_REQUIRE(offset);  // nothing else is suggested

@@ -193,6 +193,9 @@ bool ask_which(QWidget* parent, const QString& title, const QStringList& lines, 
   QObject::connect(list, &QListWidget::itemDoubleClicked, &form, &QDialog::accept);
   list->setCurrentRow(0);
   list->setFocus();
+  // Low, so that the picture can be seen above it.
+  form.adjustSize();
+  form.move(parent->mapToGlobal(QPoint((parent->width() - form.width()) / 2, parent->height() - form.height() - 8)));
   return form.exec() == QDialog::Accepted;
 }
 
