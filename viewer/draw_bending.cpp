@@ -7,6 +7,7 @@
 #include "geometry/require.h"
 #include "geometry/shown.h"
 #include "geometry/tolerances.h"
+#include "viewer/draw_plan.h"
 #include "viewer/solids.h"
 
 namespace halfhard {
@@ -187,6 +188,7 @@ DrawnBending draw_bending(const Run& run, const BendingMoment& moment, LengthUni
   const Bench bench = bench_for(seen, reach_of(drawn.framing));
   const auto put = [&](Part part) { drawn.parts.push_back(std::make_shared<Part>(turned(std::move(part), seen))); };
   put(copper_of(run, piece));
+  add_stretches(drawn.pipes, piece.line, tube);
   put(draw_bender(run, piece.pulled));
   if (bench.half_mm > 0) drawn.parts.push_back(std::make_shared<Part>(bench.draw()));
 
@@ -204,6 +206,7 @@ DrawnBending draw_bending(const Run& run, const BendingMoment& moment, LengthUni
   }
   for (Label& label : drawn.labels) label.at = seen * label.at;
   for (Vec3& place : drawn.framing) place = seen * place;
+  for (PipeStretch& pipe : drawn.pipes) pipe = {seen * pipe.from, seen * pipe.to, pipe.radius_mm};
   for (const Vec3& place : drawn.framing) drawn.bounds.add(place);
   drawn.bounds = drawn.bounds.grown(kBenchBelow_mm + 400);
   result.words = words_for(run, bend, moment, unit);

@@ -19,14 +19,6 @@ double along_line(const Run& run, double along_blank_mm) {
   return along_blank_mm - run.spare_datum_mm - run.datum_insertion_mm();
 }
 
-// Where on the run a finding is: the bend that its path step made, else the whole run.
-Stretch stretch_of(const Finding& finding, const Run& run) {
-  for (const Bend& bend : run.bends)
-    if (starts_with(finding.pointer, bend.pointer))
-      return {along_line(run, bend.start_of_bend_mm), along_line(run, bend.end_of_bend_mm)};
-  return {0, run.line.length_mm()};
-}
-
 double nearest_along(const Run& run, const Vec3& place) {
   double best = 0, least = 1e300;
   const int steps = std::max(1, static_cast<int>(run.line.length_mm() / 2));
@@ -36,6 +28,22 @@ double nearest_along(const Run& run, const Vec3& place) {
     if (distance < least) least = distance, best = at;
   }
   return best;
+}
+
+Stretch stretch_about(const Run& run, double along_mm) {
+  const double half = 2.5 * run.tube->outside_diameter_mm;
+  return {std::max(0.0, along_mm - half), std::min(run.line.length_mm(), along_mm + half)};
+}
+
+// Where on the run a finding is: about its place, a bend whole; else the whole run.
+Stretch stretch_of(const Finding& finding, const Run& run) {
+  if (!finding.at) return {0, run.line.length_mm()};
+  const double along = nearest_along(run, *finding.at);
+  for (const Bend& bend : run.bends) {
+    const Stretch whole{along_line(run, bend.start_of_bend_mm), along_line(run, bend.end_of_bend_mm)};
+    if (whole.from_mm < along && along < whole.to_mm) return whole;
+  }
+  return stretch_about(run, along);
 }
 
 Part bands(const Run& run, const Stretch& stretch) {
@@ -63,11 +71,14 @@ std::string label_of(const Finding& finding) {
   for (const char* end : {": ", "; ", " ("})
     if (const size_t at = text.find(end); at != std::string::npos && at > 12) text.resize(at);
   if (!text.empty() && text.back() == '.') text.pop_back();
-  constexpr size_t kLine = 40, kLines = 3;
+  constexpr size_t kMostLine = 40, kLines = 3;
+  // Lines of about the same length.
+  const size_t needed = std::clamp<size_t>((text.size() + kMostLine - 1) / kMostLine, 1, kLines);
+  const size_t most_line = needed == 1 ? kMostLine : std::min(kMostLine, text.size() / needed + 6);
   std::string lines;
   for (size_t line = 0; !text.empty(); ++line) {
     if (line == kLines) return lines + " ...";
-    size_t cut = text.size() <= kLine ? text.size() : text.rfind(' ', kLine);
+    size_t cut = text.size() <= most_line ? text.size() : text.rfind(' ', most_line);
     if (cut == std::string::npos || cut == 0) cut = text.find(' ');  // one long word: never inside a character
     if (cut == std::string::npos) cut = text.size();
     lines += (line ? "\n" : "") + text.substr(0, cut);
@@ -99,8 +110,7 @@ void add_clearance(Failures& all, const Clearance& clearance, const std::vector<
        {std::pair{clearance.first, clearance.at_first}, {clearance.second, clearance.at_second}}) {
     const Run* run = named(runs, name);
     if (!run) continue;
-    const double at = nearest_along(*run, place), half = 2.5 * run->tube->outside_diameter_mm;
-    all.bands.push_back(bands(*run, {std::max(0.0, at - half), std::min(run->line.length_mm(), at + half)}));
+    all.bands.push_back(bands(*run, stretch_about(*run, nearest_along(*run, place))));
   }
 }
 
@@ -127,7 +137,7 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
       const bool whole = stretch.to_mm - stretch.from_mm >= run->line.length_mm() - 1e-6;
       if (failing || !whole)
         all.labels.push_back({failing ? LabelKind::failing : LabelKind::warning, label_of(finding),
-                              run->line.point_at((stretch.from_mm + stretch.to_mm) / 2)});
+                              finding.at.value_or(run->line.point_at(run->line.length_mm() / 2))});
     }
   }
   return all;

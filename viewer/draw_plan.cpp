@@ -122,6 +122,11 @@ std::vector<Vec3> picture_framing(const Plan& plan, const std::vector<const Run*
   return places;
 }
 
+void add_stretches(std::vector<PipeStretch>& pipes, const CentreLine& line, double radius_mm) {
+  for (size_t i = 0; i + 1 < line.points().size(); ++i)
+    pipes.push_back({line.points()[i], line.points()[i + 1], radius_mm});
+}
+
 // Fixtures and connections depend on more than themselves (the room, the tube's size); they are few and cheap, and are
 // kept only while that is the same, so that the screen need not take them up again.
 Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
@@ -147,6 +152,7 @@ Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
   for (const auto& run : plan.runs) {
     if (!wanted(*run, options.only_run)) continue;
     keep(run, Bounds(), 0, [&] { return draw_run(*run); });
+    add_stretches(drawn.pipes, run->line, run->tube->outside_radius_mm());
     const bool again = !families.insert(run->family.empty() ? run->name : run->family).second;
     for (Label& label : run_labels(*run)) {
       label.again = again && label.kind == LabelKind::bend;

@@ -54,6 +54,8 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
 // Everything but walls: pipes, connections, bodies with their movements.
 Bounds picture_bounds(const Plan& plan, const std::vector<const Run*>& runs);
 // What a fitted view must hold: the pipes, and fixtures only as far as they reach near them.
+// Leg by leg, corners not rounded.
+void add_stretches(std::vector<PipeStretch>& pipes, const CentreLine& line, double radius_mm);
 std::vector<Vec3> picture_framing(const Plan& plan, const std::vector<const Run*>& runs);
 Bounds body_bounds(const Fixture& fixture);  // empty for a plane
 

@@ -66,10 +66,17 @@ struct DimensionLine {
   bool failing = false;
 };
 
+// A straight stretch of pipe, for labels to keep off.
+struct PipeStretch {
+  Vec3 from = Vec3::Zero(), to = Vec3::Zero();
+  double radius_mm = 0;
+};
+
 struct Drawn {
   std::vector<std::shared_ptr<const Part>> parts;
   std::vector<Label> labels;
   std::vector<DimensionLine> dimensions;
+  std::vector<PipeStretch> pipes;
   Bounds bounds;                     // of everything but walls
   std::vector<Vec3> framing;         // what a fitted view must hold: the pipes, and of the fixtures what is near them
   std::string caption;               // along the lower edge; empty for none

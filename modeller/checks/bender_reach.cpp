@@ -17,10 +17,12 @@ void check_most_angle(const RunContext& context, std::vector<Finding>& findings)
     const std::string pulled = angle_beside(bend.set_angle, most);
     const std::string for_angle =
         bend.set_angle == bend.angle ? "" : " to keep " + shown_angle(bend.angle) + " after it springs back";
-    findings.push_back(say("beyond-bender", Severity::fail, run,
-                           at_bend(run, bend.number) + " must be pulled to " + pulled + for_angle + " and bender " +
-                               in_quotes(run.bender->name) + " stops at " + shown_angle(most) + ".",
-                           {bend.set_angle.degrees(), most.degrees(), "deg", "most_angle of the bender"}));
+    findings.push_back(
+        at_place(say("beyond-bender", Severity::fail, run,
+                     at_bend(run, bend.number) + " must be pulled to " + pulled + for_angle + " and bender " +
+                         in_quotes(run.bender->name) + " stops at " + shown_angle(most) + ".",
+                     {bend.set_angle.degrees(), most.degrees(), "deg", "most_angle of the bender"}),
+                 place_of_bend(run, bend.number)));
   }
 }
 

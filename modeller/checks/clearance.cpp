@@ -63,14 +63,17 @@ void check_clearances(const PlanContext& context, std::vector<Finding>& findings
     for (const std::string* name : {&pair.first, &pair.second}) {
       const Run* run = named(context.plan.runs, *name);
       if (!run || (name == &pair.second && pair.first == pair.second)) continue;
+      const Vec3& at = name == &pair.first ? pair.at_first : pair.at_second;
       if (fails) {
-        findings.push_back(say("clearance", Severity::fail, *run, message_of(context, pair, *run), figure));
+        findings.push_back(
+            at_place(say("clearance", Severity::fail, *run, message_of(context, pair, *run), figure), at));
       } else {
-        findings.push_back(say("clearance-uncertain", Severity::warn, *run,
-                               in_quotes(*name) + " keeps its clearance to " + in_quotes(pair.second) +
-                                   " by less than the " + shown_number(pair.uncertainty_mm, 2) +
-                                   " mm that the STEP body is known to.",
-                               figure));
+        findings.push_back(
+            at_place(say("clearance-uncertain", Severity::warn, *run,
+                         in_quotes(*name) + " keeps its clearance to " + in_quotes(pair.second) + " by less than the " +
+                             shown_number(pair.uncertainty_mm, 2) + " mm that the STEP body is known to.",
+                         figure),
+                     at));
       }
     }
   }

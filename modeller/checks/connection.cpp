@@ -18,18 +18,20 @@ void check_end(const RunContext& context, const Connection& fitting, End end, co
   const std::string begins = in_quotes(run.name) + ": its " + end_in_words(end);
   const double off = (at - fitting.at).norm();
   if (off > kMissedPlace_mm) {
-    findings.push_back(say("connection", Severity::fail, run,
-                           begins + " misses its connection" + named + " by " +
-                               length_beside(off, kMissedPlace_mm, job) + ": it ends at " + place(at, job) +
-                               " and the mouth is at " + place(fitting.at, job) + ".",
-                           {off, kMissedPlace_mm, "mm", kSource}));
+    findings.push_back(
+        at_place(say("connection", Severity::fail, run,
+                     begins + " misses its connection" + named + " by " + length_beside(off, kMissedPlace_mm, job) +
+                         ": it ends at " + place(at, job) + " and the mouth is at " + place(fitting.at, job) + ".",
+                     {off, kMissedPlace_mm, "mm", kSource}),
+                 at));
   }
   const Angle turned = angle_between(into, fitting.towards);
   if (turned.degrees() > kMissedDirection_deg) {
-    findings.push_back(say("connection", Severity::fail, run,
-                           begins + " stands " + angle_beside(turned, Angle::degrees(kMissedDirection_deg)) +
-                               " away from the direction of its connection" + named + ".",
-                           {turned.degrees(), kMissedDirection_deg, "deg", kSource}));
+    findings.push_back(at_place(say("connection", Severity::fail, run,
+                                    begins + " stands " + angle_beside(turned, Angle::degrees(kMissedDirection_deg)) +
+                                        " away from the direction of its connection" + named + ".",
+                                    {turned.degrees(), kMissedDirection_deg, "deg", kSource}),
+                                at));
   }
 }
 

@@ -53,22 +53,25 @@ void check_hook(const RunContext& context, const Bend& bend, const Side& side, s
   const std::string has = at_bend(run, bend.number) + " has ";
   if (!enough(side, bender.shortest_end_mm)) {
     const double needs = *bender.shortest_end_mm;
-    findings.push_back(say("end-too-short", Severity::fail, run,
-                           has + length_beside(side.straight_mm, needs, job) + " of tube before it at the " +
-                               end_in_words(bend.hook) + " where the hook needs " + length(needs, job) +
-                               ": leave at least " + length_at_least(needs - side.straight_mm, job) +
-                               " more spare there to trim afterwards" + or_swap(run, bend) + ", or give it at least " +
-                               length_at_least(least_void_mm(run, bend.number, needs), job) +
-                               " from the mouth to the outside of the bend.",
-                           {side.straight_mm, needs, "mm", source_of(run, "shortest_end")}));
+    findings.push_back(
+        at_place(say("end-too-short", Severity::fail, run,
+                     has + length_beside(side.straight_mm, needs, job) + " of tube before it at the " +
+                         end_in_words(bend.hook) + " where the hook needs " + length(needs, job) + ": leave at least " +
+                         length_at_least(needs - side.straight_mm, job) + " more spare there to trim afterwards" +
+                         or_swap(run, bend) + ", or give it at least " +
+                         length_at_least(least_void_mm(run, bend.number, needs), job) +
+                         " from the mouth to the outside of the bend.",
+                     {side.straight_mm, needs, "mm", source_of(run, "shortest_end")}),
+                 place_of_bend(run, bend.number)));
   } else if (!enough(side, bender.usual_end_mm)) {
     const double usual = *bender.usual_end_mm;
-    findings.push_back(say("end-shorter-than-usual", Severity::warn, run,
-                           has + length_beside(side.straight_mm, usual, job) + " of tube before it at the " +
-                               end_in_words(bend.hook) + ", less than the usual " + length(usual, job) +
-                               ": look that the end lies fully under the hook and comes off round, or leave " +
-                               length_at_least(usual - side.straight_mm, job) + " spare.",
-                           {side.straight_mm, usual, "mm", source_of(run, "usual_end")}));
+    findings.push_back(at_place(say("end-shorter-than-usual", Severity::warn, run,
+                                    has + length_beside(side.straight_mm, usual, job) + " of tube before it at the " +
+                                        end_in_words(bend.hook) + ", less than the usual " + length(usual, job) +
+                                        ": look that the end lies fully under the hook and comes off round, or leave " +
+                                        length_at_least(usual - side.straight_mm, job) + " spare.",
+                                    {side.straight_mm, usual, "mm", source_of(run, "usual_end")}),
+                                place_of_bend(run, bend.number)));
   }
 }
 
@@ -86,8 +89,9 @@ void check_lever(const RunContext& context, const Bend& bend, const Side& side, 
     message += "up to bend " + std::to_string(side.bend) + ", which is made before it, where the lever needs " +
                length(needs, job) + ": make bend " + std::to_string(bend.number) + " first" + or_swap(run, bend) + ".";
   }
-  findings.push_back(say("lever-too-short", Severity::fail, run, std::move(message),
-                         {side.straight_mm, needs, "mm", source_of(run, "shortest_lever")}));
+  findings.push_back(at_place(say("lever-too-short", Severity::fail, run, std::move(message),
+                                  {side.straight_mm, needs, "mm", source_of(run, "shortest_lever")}),
+                              place_of_bend(run, bend.number)));
 }
 
 }  // namespace

@@ -25,17 +25,19 @@ void check_rule_angle(const RunContext& context, std::vector<Finding>& findings)
     const std::string begins = in_quotes(run.name) + ": the offset at bend " + std::to_string(offset.first_bend);
     if (apart < kSameAngle_deg) {
       findings.push_back(
-          say("rule-angle", Severity::note, run,
-              begins + " is set by the 600 mm rule closed by " + length(offset.true_mm, job) +
-                  ", which is an angle of " + shown_angle(rule) + ".",
-              {angle.degrees(), rule.degrees(), "deg", "Textbook: Plumbing Book 1 (Hodder 2019) p. 93"}));
+          at_place(say("rule-angle", Severity::note, run,
+                       begins + " is set by the 600 mm rule closed by " + length(offset.true_mm, job) +
+                           ", which is an angle of " + shown_angle(rule) + ".",
+                       {angle.degrees(), rule.degrees(), "deg", "Textbook: Plumbing Book 1 (Hodder 2019) p. 93"}),
+                   place_of_bend(run, offset.first_bend)));
     } else if (std::abs(angle.degrees() - offset.true_mm) < kSameAngle_deg) {
       const bool near = apart <= kNearRule_deg;
-      findings.push_back(say("rule-angle", near ? Severity::note : Severity::warn, run,
-                             begins + " takes as many degrees as it has millimetres (" + shown_angle(angle) +
-                                 "), where the 600 mm rule closed by that much gives " + shown_angle(rule) +
-                                 ": do not mix the two, they agree near 44 mm only.",
-                             {angle.degrees(), rule.degrees(), "deg", "common practice, no source"}));
+      findings.push_back(at_place(say("rule-angle", near ? Severity::note : Severity::warn, run,
+                                      begins + " takes as many degrees as it has millimetres (" + shown_angle(angle) +
+                                          "), where the 600 mm rule closed by that much gives " + shown_angle(rule) +
+                                          ": do not mix the two, they agree near 44 mm only.",
+                                      {angle.degrees(), rule.degrees(), "deg", "common practice, no source"}),
+                                  place_of_bend(run, offset.first_bend)));
     }
   }
 }

@@ -19,6 +19,21 @@ Finding say(const char* id, Severity severity, const Run& run, std::string messa
           run.pointer};
 }
 
+Finding at_place(Finding finding, const Vec3& at) {
+  finding.at = at;
+  return finding;
+}
+
+Vec3 place_of_bend(const Run& run, int number) {
+  const Bend& bend = run.bends[number - 1];
+  return run.line.point_at((bend.start_of_bend_mm + bend.end_of_bend_mm) / 2 - run.spare_datum_mm -
+                           run.datum_insertion_mm());
+}
+
+Vec3 place_of_end(const Run& run, End end) {
+  return end == End::datum ? run.line.points().front() : run.line.points().back();
+}
+
 Finding say_of_job(const char* id, Severity severity, std::string message, Figure figure, std::string pointer) {
   return {id,
           severity,

@@ -19,6 +19,11 @@ struct Figure {
 Finding say(const char* id, Severity severity, const Run& run, std::string message, Figure figure = {});
 Finding say_of_job(const char* id, Severity severity, std::string message, Figure figure, std::string pointer);
 
+// The same with its place on site: on the centre line, in the middle of a bend, at an end.
+Finding at_place(Finding finding, const Vec3& at);
+Vec3 place_of_bend(const Run& run, int number);
+Vec3 place_of_end(const Run& run, End end);
+
 std::string in_quotes(const std::string& name);
 // "'hot tail': bend 2", to begin a sentence with.
 std::string at_bend(const Run& run, int number);

@@ -14,12 +14,13 @@ void check_fitting(const RunContext& context, const Connection& fitting, End end
   const auto& [run, job] = context;
   if (straight_mm >= fitting.straight_needed_mm - kEnough_mm) return;
   const std::string name = fitting.name.empty() ? "the fitting at its " + end_in_words(end) : in_quotes(fitting.name);
-  findings.push_back(say("straight-at-fitting", Severity::fail, run,
-                         in_quotes(run.name) + " runs straight for " +
-                             length_beside(straight_mm, fitting.straight_needed_mm, job) + " from the mouth of " +
-                             name + " where " + length(fitting.straight_needed_mm, job) +
-                             " is needed for its nut, jaw or olive: move the bend away.",
-                         {straight_mm, fitting.straight_needed_mm, "mm", "straight_needed of the connection"}));
+  findings.push_back(at_place(
+      say("straight-at-fitting", Severity::fail, run,
+          in_quotes(run.name) + " runs straight for " + length_beside(straight_mm, fitting.straight_needed_mm, job) +
+              " from the mouth of " + name + " where " + length(fitting.straight_needed_mm, job) +
+              " is needed for its nut, jaw or olive: move the bend away.",
+          {straight_mm, fitting.straight_needed_mm, "mm", "straight_needed of the connection"}),
+      place_of_end(run, end)));
 }
 
 }  // namespace
@@ -41,20 +42,22 @@ void check_straights_between(const RunContext& context, std::vector<Finding>& fi
       const Angle together = run.bends[number - 2].angle + run.bends[number - 1].angle;
       const Angle set = run.bender->set_angle(together);
       const std::string as_set = set == together ? "" : ", where the bender goes to " + shown_angle(set);
-      findings.push_back(say("one-pull", Severity::note, run,
-                             in_quotes(run.name) + ": bends " + std::to_string(number - 1) + " and " +
-                                 std::to_string(number) + " have no straight between and may be one pull of " +
-                                 shown_angle(together) + "."));
+      findings.push_back(at_place(
+          say("one-pull", Severity::note, run,
+              in_quotes(run.name) + ": bends " + std::to_string(number - 1) + " and " + std::to_string(number) +
+                  " have no straight between and may be one pull of " + shown_angle(together) + "."),
+          place_of_bend(run, number)));
       continue;
     }
     const auto& needs = run.bender->shortest_between_mm;
     if (!needs || straight >= *needs - kEnough_mm) continue;
-    findings.push_back(say("straight-between", Severity::fail, run,
-                           in_quotes(run.name) + " has " + length_beside(straight, *needs, job) +
-                               " of straight tube between bends " + std::to_string(number - 1) + " and " +
-                               std::to_string(number) + " where the bender needs " + length(*needs, job) +
-                               ": move them apart or take a flatter angle.",
-                           {straight, *needs, "mm", "shortest_between of bender " + in_quotes(run.bender->name)}));
+    findings.push_back(at_place(
+        say("straight-between", Severity::fail, run,
+            in_quotes(run.name) + " has " + length_beside(straight, *needs, job) + " of straight tube between bends " +
+                std::to_string(number - 1) + " and " + std::to_string(number) + " where the bender needs " +
+                length(*needs, job) + ": move them apart or take a flatter angle.",
+            {straight, *needs, "mm", "shortest_between of bender " + in_quotes(run.bender->name)}),
+        place_of_bend(run, number)));
   }
 }
 

@@ -14,7 +14,8 @@ void collect_keys(const QMenu* menu, QString& rows) {
   for (const QAction* action : menu->actions()) {
     if (action->menu()) collect_keys(action->menu(), rows);
     if (action->shortcut().isEmpty()) continue;
-    rows += row(action->shortcut().toString(QKeySequence::NativeText), action->text().remove('&').remove("...").section(':', 0, 0));
+    rows += row(action->shortcut().toString(QKeySequence::NativeText),
+                action->text().remove('&').remove("...").section(':', 0, 0));
   }
 }
 

@@ -1,6 +1,4 @@
 // From a thing in the view, or a finding, to its place in the job and the eye upon it.
-#include <cmath>
-
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"
 
@@ -14,14 +12,7 @@ void MainWindow::fly_to_finding(int index) {
   choose(pointer);
   const Run* run = chosen_run();
   if (!run) return;
-  Vec3 at = run->line.point_at(run->line.length_mm() / 2);
-  for (const Clearance& clearance : document_.plan()->clearances)
-    if (finding.id == "clearance" && clearance.first == finding.where &&
-        std::abs(clearance.distance_mm - finding.value) < 1e-9)
-      at = clearance.at_first;
-  for (const Bend& bend : run->bends)
-    if (!bend.pointer.empty() && bend.pointer == finding.pointer) at = run->line.points()[bend.number];
-  view_->fly_to(at, 150);
+  view_->fly_to(finding.at.value_or(run->line.point_at(run->line.length_mm() / 2)), 150);
 }
 
 // Where in the job's text a thing in the view stands; empty for none.

@@ -40,9 +40,24 @@ TEST(LabelLayout, NoTwoLabelsCoverEachOtherAndAllLieInThePicture) {
 }
 
 TEST(LabelLayout, AFailureIsShownWhereOrdinaryLabelsHaveNoRoomLeft) {
-  std::vector<LabelWanted> labels(40, {400, 300, 100, 20, 1, 6, false});
-  labels.push_back({400, 300, 200, 20, importance_of(LabelKind::failing), reach_of(LabelKind::failing), false});
+  std::vector<LabelWanted> labels(40, {400, 300, 100, 20, 1, 6, true, false});
+  labels.push_back({400, 300, 200, 20, importance_of(LabelKind::failing), reach_of(LabelKind::failing), true, false});
   EXPECT_TRUE(lay_out_labels(labels, 800, 600).back().shown);
+}
+
+TEST(LabelLayout, LabelsKeepOffPipesWhereThereIsRoomBesideThem) {
+  const KeptClear upright{400, -5000, 400, 90000, 20}, sloping{0, 0, 800, 600, 12};
+  std::vector<LabelWanted> labels;
+  for (int i = 0; i < 12; ++i) labels.push_back({400, 60.0 + 40 * i, 90, 20, 1, 6, true, i % 2 == 0});
+  const auto placed = lay_out_labels(labels, 800, 600, {upright, sloping});
+  for (size_t i = 0; i < placed.size(); ++i) {
+    ASSERT_TRUE(placed[i].shown);
+    EXPECT_TRUE(placed[i].x >= 420 || placed[i].x + labels[i].width <= 380) << i;
+  }
+  const KeptClear everything{0, 300, 800, 300, 1000};
+  EXPECT_TRUE(lay_out_labels({labels[0]}, 800, 600, {everything})[0].shown) << "rather on it than not at all";
+  labels[0].may_cover = false;
+  EXPECT_FALSE(lay_out_labels({labels[0]}, 800, 600, {everything})[0].shown);
 }
 
 }  // namespace

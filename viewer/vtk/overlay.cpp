@@ -226,6 +226,7 @@ LabelWanted wanted_for(const Pen& pen, const Label& label, const Projected& at, 
   if (label.kind == LabelKind::bend && label.text.size() < 3) wanted.width = wanted.height = std::round(20 * pen.scale);
   wanted.importance = label.again ? 0 : importance_of(label.kind);
   wanted.reach = label.again ? 1 : reach_of(label.kind);
+  wanted.may_cover = !label.again && label.kind != LabelKind::fixture;
   wanted.on_place = label.kind == LabelKind::fixture;
   return wanted;
 }
@@ -258,7 +259,13 @@ void Overlay::lay_out(const Drawn& drawn, const ViewFrame& frame, const std::opt
   }
   const double foot = drawn.caption.empty() ? 0 : 36 * scale;  // the caption's own strip
   for (LabelWanted& label : wanted) label.y -= foot;
-  std::vector<LabelPlaced> placed = lay_out_labels(wanted, width, height - foot);
+  std::vector<KeptClear> kept_clear;
+  for (const PipeStretch& pipe : drawn.pipes) {
+    const Projected from = project(frame, width, height, pipe.from), to = project(frame, width, height, pipe.to);
+    kept_clear.push_back(
+        {from.x, from.y - foot, to.x, to.y - foot, pipe.radius_mm * height / 2 / frame.half_height_mm});
+  }
+  std::vector<LabelPlaced> placed = lay_out_labels(wanted, width, height - foot, kept_clear);
   for (size_t i = 0; i < placed.size(); ++i) {
     wanted[i].y += foot;
     placed[i].y += foot;
