@@ -5,8 +5,8 @@ namespace {
 
 // What a set of runs asks to be said.
 struct Needs {
-  bool gas = false, electric = false, hot = false, discharge = false, water = false;
-  bool holes = false, timber = false;
+  bool gas = false, electric = false, hot = false, discharge = false, relief = false, water = false;
+  bool timber = false;
   bool bends = false, not_calibrated = false;
 };
 
@@ -30,10 +30,10 @@ void add_service(Needs& needs, Service service) {
       needs.hot = needs.water = true;
       return;
     case Service::discharge:
-      needs.hot = needs.discharge = true;
+      needs.hot = needs.discharge = needs.relief = true;
       return;
     case Service::vent:
-      needs.hot = true;
+      needs.hot = needs.relief = true;
       return;
     case Service::none:
     case Service::cold:
@@ -51,7 +51,6 @@ void add_run(Needs& needs, const Plan& plan, const Run& run) {
       needs.not_calibrated || (!run.bends.empty() && (run.bender->spring_back.empty() || !run.bender->mark_offset_mm));
   for (const Drilling& drilling : plan.drillings) {
     if (drilling.run != run.name) continue;
-    needs.holes = true;
     const Fixture* fixture = fixture_named(plan, drilling.fixture);
     needs.timber = needs.timber || (fixture != nullptr && fixture->kind == FixtureKind::joist);
   }
@@ -64,15 +63,16 @@ std::vector<std::string> sentences(const Needs& needs) {
   };
   say(needs.gas, "Gas pipework is for the licensed only: nobody else may fit, alter or test it.");
   say(needs.electric, "Electrical work is for the qualified only: isolate, lock off and prove dead.");
-  say(needs.holes, "Find cables and pipes before drilling or cutting.");
+  say(true, "Find cables and pipes before drilling or cutting.");
   say(needs.timber, "Structural timber is drilled only where the rules allow; ask before going beyond them.");
   say(needs.water || needs.hot || needs.discharge, "Isolate and drain, and prove it, before cutting into a pipe.");
   say(needs.hot, "Hot pipes burn: keep them off cold water and off what can scorch, and let them move.");
   say(needs.discharge,
       "A discharge pipe must end where scalding water can hurt nobody, at the size and fall of the code.");
+  say(needs.relief, "Vents and discharge pipes keep a system from bursting: only a competent person may change them.");
   say(needs.bends, "Keep fingers clear of former, guide and lever; hold the bender fast; wear eye protection.");
   say(needs.not_calibrated, "The bender is not fully measured: prove mark and angle on a trial bend first.");
-  say(true, "Take off burrs, and test under pressure before covering up.");
+  say(true, "Take off burrs, prove the first piece before the rest, and test under pressure before covering up.");
   say(true, "Local codes come before this sheet.");
   return out;
 }
@@ -88,6 +88,11 @@ std::vector<std::string> cautions(const Plan& plan, const Run& run) {
 std::vector<std::string> cautions(const Plan& plan) {
   Needs needs;
   for (const auto& run : plan.runs) add_run(needs, plan, *run);
+  // What the work is done beside asks for care as well.
+  for (const auto& fixture : plan.fixtures) {
+    if (fixture->service == Service::gas || fixture->service == Service::electric) add_service(needs, fixture->service);
+    needs.timber = needs.timber || fixture->kind == FixtureKind::joist;
+  }
   return sentences(needs);
 }
 

@@ -6,6 +6,7 @@
 #include "exporters/arrangement/lists.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
+#include "geometry/cautions.h"
 
 namespace halfhard {
 namespace {
@@ -95,13 +96,6 @@ void finish(std::vector<Page>& pages, const Plan& plan, const std::vector<RunSty
   }
 }
 
-const char* cautions() {
-  return "Before work: isolate and drain, and prove it. Find cables and pipes before drilling or cutting. Hot pipes "
-         "burn: "
-         "keep them off cold water and off what can scorch. Gas is for the licensed only. Structural timber is drilled "
-         "only where the rules allow. Test under pressure before covering up. Local codes come before this sheet.";
-}
-
 }  // namespace
 
 std::vector<Sheet> arrangement_sheets(const Plan& plan) {
@@ -127,7 +121,7 @@ std::vector<Sheet> arrangement_sheets(const Plan& plan) {
   if (!layout.apart.empty()) add_views(layout.apart, layout.apart.front().scale, false);
 
   TableBlock pipes = list_of_pipes(plan);
-  pipes.note += std::string(" ") + cautions();
+  pipes.note += std::string(" ") + caution_paragraph(cautions(plan));
   const std::vector<TableBlock> blocks = {pipes,
                                           list_of_clearances(plan, arrangement.callouts),
                                           list_of_connections(plan),

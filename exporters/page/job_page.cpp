@@ -4,11 +4,11 @@
 #include <iterator>
 
 #include "exporters/bench/bend_rows.h"
-#include "exporters/page/cautions.h"
 #include "exporters/page/glb.h"
 #include "exporters/page/markup.h"
 #include "exporters/page/page_assets.h"
 #include "geometry/alike_findings.h"
+#include "geometry/cautions.h"
 #include "geometry/shown.h"
 
 namespace halfhard {
@@ -54,7 +54,7 @@ class PageWriter {
     std::string body = header();
     std::string content = model() + findings(plan_.findings, "Findings") + pipe_list() + sheet_section();
     for (std::size_t i = 0; i < plan_.runs.size(); ++i) content += run_section(*plan_.runs[i], static_cast<int>(i));
-    content += cautions();
+    content += caution_section();
     body += element("main", content);
     body += footer();
     return "<!DOCTYPE html>\n<html lang=\"en\">\n<head>\n<meta charset=\"utf-8\">\n"
@@ -216,9 +216,9 @@ class PageWriter {
     return text.empty() ? "" : element("h3", heading) + text;
   }
 
-  std::string cautions() const {
+  std::string caution_section() const {
     std::string items;
-    for (const std::string& caution : cautions_of(plan_)) items += element("li", html_text(caution));
+    for (const std::string& caution : halfhard::cautions(plan_)) items += element("li", html_text(caution));
     return element("section", element("h2", "Cautions") + element("ul", items));
   }
 

@@ -110,29 +110,27 @@ TEST(Glb, LengthsInItsHeadersAreItsOwn) {
   EXPECT_EQ(number_at(20 + json) + 28 + json, glb.size());
 }
 
-// A browser that is not ours opens the page, draws the model, and runs nothing that stands in a name.
-TEST(JobPage, BrowserDrawsTheModelAndRunsNoName) {
+// A browser that is not ours is driven as on a phone: see drive_page.mjs.
+TEST(JobPage, AFingerTurnsTheModelACardOpensAndNoNameIsRun) {
   const std::string chromium = "/usr/bin/chromium";
   if (!std::filesystem::exists(chromium)) GTEST_SKIP() << "no browser: see tests/packages.txt";
   const auto folder = std::filesystem::temp_directory_path() / ("halfhard-page-" + std::to_string(getpid()));
   std::filesystem::create_directories(folder);
   std::ofstream(folder / "job.html", std::ios::binary) << job_page(hostile_plan(), hostile_parts());
-  const std::string command =
-      "timeout 90 " + chromium +
-      " --headless --no-sandbox --use-gl=angle --use-angle=swiftshader"
-      " --enable-unsafe-swiftshader --no-first-run --disable-background-networking"
-      " --disable-component-update --disable-sync --virtual-time-budget=20000 --user-data-dir=" +
-      (folder / "profile").string() + " --dump-dom file://" + (folder / "job.html").string() + " 2>/dev/null";
-  FILE* browser = popen(command.c_str(), "r");
-  ASSERT_TRUE(browser);
-  std::string dom;
-  char buffer[65536];
-  while (const std::size_t count = std::fread(buffer, 1, sizeof buffer, browser)) dom.append(buffer, count);
-  EXPECT_EQ(pclose(browser), 0);
+  const std::string command = "node " + std::string(HALFHARD_TESTS_DIR) + "/page/drive_page.mjs " + chromium + " " +
+                              (folder / "job.html").string() + " " + (folder / "profile").string();
+  FILE* driver = popen(command.c_str(), "r");
+  ASSERT_TRUE(driver);
+  std::string seen;
+  char buffer[4096];
+  while (const std::size_t count = std::fread(buffer, 1, sizeof buffer, driver)) seen.append(buffer, count);
+  EXPECT_EQ(pclose(driver), 0);
   std::filesystem::remove_all(folder);
-  EXPECT_NE(dom.find("data-ready=\"yes\""), std::string::npos);
-  EXPECT_NE(dom.find("<canvas"), std::string::npos);
-  EXPECT_EQ(dom.find("<img"), std::string::npos);
+  for (const char* fact :
+       {R"("ready":"yes")", R"("turnedByAFinger":true)", R"("broughtBackByAButton":true)", R"("fixturesHidden":true)",
+        R"("cards":1)", R"("cardOpened":true)", R"("wider":0)", R"("hurt":"undefined")", R"("strangers":0)",
+        R"("scripts":2)", R"("complaints":[])", R"("dialogs":[])", R"("fetched":[])"})
+    EXPECT_NE(seen.find(fact), std::string::npos) << fact << " is not in " << seen;
 }
 
 }  // namespace
