@@ -6,6 +6,7 @@
 #include <string>
 #include <vector>
 
+#include "exporters/drilling/drilling.h"
 #include "exporters/sheet/drawing.h"
 #include "geometry/plan.h"
 
@@ -13,6 +14,7 @@ namespace halfhard {
 
 struct DrawnSheets {
   std::vector<Sheet> arrangement;                         // empty where there are no runs
+  std::vector<DrillingPaper> drilling;                    // by fixture
   std::map<std::string, std::vector<Sheet>> fabrication;  // by run
   std::map<std::string, std::vector<Sheet>> bench_cards;  // by the run that leads its pieces
 };

@@ -16,9 +16,14 @@ std::vector<PageSheet> drawn(const std::vector<Sheet>& sheets, const std::string
 
 }  // namespace
 
-PageParts page_parts_of(const DrawnSheets& sheets) {
+PageParts page_parts_of(const DrawnSheets& sheets, const std::vector<Sheet>& cut_list) {
   PageParts parts;
-  parts.job_sheets = drawn(sheets.arrangement, "Arrangement");
+  const auto add = [&parts](const std::vector<Sheet>& more, const std::string& title) {
+    for (PageSheet& sheet : drawn(more, title)) parts.job_sheets.push_back(std::move(sheet));
+  };
+  add(sheets.arrangement, "Arrangement");
+  add(cut_list, "Cut list");
+  for (const DrillingPaper& paper : sheets.drilling) add({paper.sheet}, "Drilling: " + paper.name);
   for (const auto& [run, cards] : sheets.bench_cards) {
     parts.bench_cards[run] = drawn(cards, "Card");
     parts.sheets[run] = drawn(sheets.fabrication.at(run), "Fabrication sheet");

@@ -1,4 +1,4 @@
-// The drawings that the job page shows, as SVG.
+// The drawings that the job page shows, as SVG: those that are read, not those that are printed at full size.
 #pragma once
 
 #include "exporters/page/job_page.h"
@@ -6,6 +6,7 @@
 
 namespace halfhard {
 
-PageParts page_parts_of(const DrawnSheets& drawn);
+// `cut_list`: its sheets, empty for none.
+PageParts page_parts_of(const DrawnSheets& drawn, const std::vector<Sheet>& cut_list);
 
 }  // namespace halfhard

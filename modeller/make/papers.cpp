@@ -63,44 +63,51 @@ void add_run_papers(std::vector<Paper>& papers, const Plan& plan, const Run& run
   }
 }
 
-// `plans`: not empty; the first heads the sheet.
-void add_cut_list(std::vector<Paper>& papers, const std::vector<const Plan*>& plans) {
-  // Worked out once, however many papers show it.
+// Worked out once, however many papers show it.
+using WorkedOut = std::function<const CutList&()>;
+WorkedOut cut_list_of(const std::vector<const Plan*>& plans) {
   const auto list = std::make_shared<std::optional<CutList>>();
-  const auto worked_out = [list, plans]() -> const CutList& {
+  return [list, plans]() -> const CutList& {
     if (!*list) *list = cut_list(plans);
     return **list;
   };
+}
+
+// `plans`: not empty; the first heads the sheet.
+void add_cut_list(std::vector<Paper>& papers, const std::vector<const Plan*>& plans, const WorkedOut& worked_out) {
   papers.push_back({"cut-list.txt", [worked_out] { return cut_list_text(worked_out()); }});
   papers.push_back({"cut-list.csv", [worked_out] { return cut_list_csv(worked_out()); }});
   papers.push_back({"cut-list.json", [worked_out] { return cut_list_json(worked_out()); }});
   papers.push_back({"cut-list.pdf", [worked_out, plans] { return pdf(cut_list_document(worked_out(), *plans[0])); }});
 }
 
-void add_drilling(std::vector<Paper>& papers, const Plan& plan) {
-  if (plan.drillings.empty()) return;
-  const auto drilled = std::make_shared<const std::vector<DrillingPaper>>(drilling_papers(plan));
+void add_drilling(std::vector<Paper>& papers, const Drawn& drawn) {
   UniqueNames names;
-  for (const DrillingPaper& paper : *drilled) {
+  for (const DrillingPaper& paper : drawn->drilling) {
     const std::string name = "drilling-" + names.name_for(paper.name);
-    papers.push_back({name + ".pdf", [drilled, &paper] { return pdf({paper.name, {paper.sheet}}); }});
-    papers.push_back({name + ".dxf", [drilled, &paper] { return dxf(paper.true_size); }});
+    papers.push_back({name + ".pdf", [drawn, &paper] { return pdf({paper.name, {paper.sheet}}); }});
+    papers.push_back({name + ".dxf", [drawn, &paper] { return dxf(paper.true_size); }});
   }
 }
 
 void add_job_papers(std::vector<Paper>& papers, const Plan& plan, const Drawn& drawn) {
   papers.push_back({"report.json", [&] { return report(plan); }});
   papers.push_back({"job.step", [&] { return step_of_job(plan); }});
-  papers.push_back({"job.html", [drawn, &plan] { return job_page(plan, page_parts_of(*drawn)); }});
+  const WorkedOut cut_list = cut_list_of({&plan});
+  papers.push_back({"job.html", [drawn, &plan, cut_list] {
+                      const bool any = !plan.runs.empty();
+                      return job_page(plan, page_parts_of(*drawn, any ? cut_list_document(cut_list(), plan).sheets
+                                                                      : std::vector<Sheet>()));
+                    }});
   const bool bent =
       std::any_of(plan.runs.begin(), plan.runs.end(), [](const auto& run) { return !run->bends.empty(); });
   if (bent) add_pdf(papers, "marking-sheet", plan.title, [&] { return marking_sheets(plan); });
   if (!plan.runs.empty()) {
     add_pdf(papers, "arrangement", plan.title, [drawn] { return drawn->arrangement; });
     papers.push_back({"arrangement.dxf", [drawn] { return dxf(drawn->arrangement[0]); }});
-    add_cut_list(papers, {&plan});
+    add_cut_list(papers, {&plan}, cut_list);
   }
-  add_drilling(papers, plan);
+  add_drilling(papers, drawn);
 }
 
 // Tells files apart as a file system does that takes upper and lower case for one.
@@ -146,7 +153,7 @@ std::vector<Paper> papers_of(const Plan& plan) {
 
 std::vector<Paper> papers_of_all(const std::vector<const Plan*>& plans) {
   std::vector<Paper> papers;
-  if (!plans.empty()) add_cut_list(papers, plans);
+  if (!plans.empty()) add_cut_list(papers, plans, cut_list_of(plans));
   return papers;
 }
 

@@ -86,6 +86,17 @@ INSTANTIATE_TEST_SUITE_P(Samples, EverySample, testing::ValuesIn(samples()), [](
   return name;
 });
 
+TEST(Papers, TheJobPageOfEightPipesIsSmallEnoughToBeSentToAPhone) {
+  const LoadedJob job = loaded(std::string(HALFHARD_SAMPLES) + "/basin-bank.json");
+  for (const Paper& paper : papers_of(*job.plan)) {
+    if (paper.name != "job.html") continue;
+    const std::string page = paper.bytes();
+    EXPECT_LT(page.size(), 3'000'000u);
+    for (const char* sheet : {"Arrangement", "Cut list", "Drilling: back panel", "Card 1", "Fabrication sheet"})
+      EXPECT_NE(page.find(std::string("<summary>") + sheet), std::string::npos) << sheet;
+  }
+}
+
 TEST(Papers, AFailingRunSaysSoOnEveryKindOfPaper) {
   const LoadedJob job = loaded(std::string(HALFHARD_SAMPLES) + "/too-tight.json");
   ASSERT_TRUE(job.plan);
