@@ -113,6 +113,7 @@ BendTablePanel::BendTablePanel(QWidget* parent)
   table_->verticalHeader()->setDefaultSectionSize(24);
   table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
   table_->horizontalHeader()->setStretchLastSection(true);
+  table_->horizontalHeader()->setHighlightSections(false);  // bold heads would change the columns' widths
   table_->setWordWrap(false);
   table_->setSelectionBehavior(QAbstractItemView::SelectRows);
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
