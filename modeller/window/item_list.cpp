@@ -132,6 +132,14 @@ void ItemList::choose(const std::string& pointer) {
   quiet_ = was;
 }
 
+bool ItemList::has(const std::string& pointer) const {
+  bool found = false;
+  each_line(invisibleRootItem(), [&](QTreeWidgetItem* item) {
+    found = found || item->data(0, kPointer).toString().toStdString() == pointer;
+  });
+  return found;
+}
+
 std::string ItemList::chosen() const {
   return currentItem() ? currentItem()->data(0, kPointer).toString().toStdString() : "";
 }

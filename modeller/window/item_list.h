@@ -20,6 +20,7 @@ class ItemList : public QTreeWidget {
   void show(const JsonTree& tree);
   void choose(const std::string& pointer);  // does not call on_choose
   std::string chosen() const;
+  bool has(const std::string& pointer) const;  // a line of its own
 
  private:
   QTreeWidgetItem* add(QTreeWidgetItem* parent, const QString& text, const std::string& pointer);

@@ -138,6 +138,7 @@ void MainWindow::connect_panels() {
     return words;
   };
   findings_->on_choose = [this](int index) { fly_to_finding(index); };
+  findings_->on_choose_problem = [this](const std::string& pointer) { choose(pointer_to_part(pointer)); };
   bends_->on_choose = [this](int bend) {
     bend_ = bend;
     redraw();
@@ -230,7 +231,7 @@ void MainWindow::refresh() {
     findings_->show(*document_.plan());
     bends_->show(*document_.plan(), chosen_run());
   }
-  findings_->show_problems(document_.problems());
+  findings_->show_problems(document_.problems(), document_.plan() != nullptr);
   undo_->setEnabled(document_.can_undo());
   redo_->setEnabled(document_.can_redo());
   undo_->setText(document_.can_undo() ? "&Undo: " + text(document_.undo_what()) : "&Undo");
@@ -243,9 +244,14 @@ void MainWindow::refresh() {
 std::string MainWindow::try_change(const std::string& pointer, const std::string& json) {
   const auto changed = with_value(document_.tree(), pointer, json);
   if (!changed) return "this place is no longer in the job";
-  const std::vector<JobProblem> problems =
-      document_.change_if_usable(*changed, "change " + pointer.substr(pointer.rfind('/') + 1), pointer);
-  if (!problems.empty()) return problems.front().message();
+  const std::string what = "change " + pointer.substr(pointer.rfind('/') + 1);
+  if (document_.problems().empty()) {
+    const std::vector<JobProblem> problems = document_.change_if_usable(*changed, what, pointer);
+    if (!problems.empty()) return problems.front().message();
+  } else {
+    // A text with faults is put right one by one; what is still wrong stands among the findings.
+    document_.change(*changed, what, pointer);
+  }
   refresh();
   return "";
 }

@@ -80,6 +80,7 @@ class MainWindow : public QMainWindow {
   std::string rename(const std::string& part, const std::string& name);
   std::string pointer_of(const Picked& picked) const;
   void fly_to_finding(int index);
+  std::string pointer_to_part(std::string pointer) const;
   void picked(const Picked& picked);
   void set_dark(bool dark);
   void ask_section();

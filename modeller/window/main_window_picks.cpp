@@ -4,12 +4,16 @@
 
 namespace halfhard {
 
+// The part that a place in the text belongs to and that has a line of its own: "/runs/0/path/3/angle" is "/runs/0/path/3".
+std::string MainWindow::pointer_to_part(std::string pointer) const {
+  while (!pointer.empty() && !items_->has(pointer)) pointer.resize(pointer.rfind('/'));
+  return pointer;
+}
+
 void MainWindow::fly_to_finding(int index) {
   if (!document_.plan() || index < 0 || index >= static_cast<int>(document_.plan()->findings.size())) return;
   const Finding finding = document_.plan()->findings[index];
-  std::string pointer = finding.pointer;
-  while (!pointer.empty() && !document_.tree().at(pointer)) pointer.resize(pointer.rfind('/'));
-  choose(pointer);
+  choose(pointer_to_part(finding.pointer));
   const Run* run = chosen_run();
   if (!run) return;
   view_->fly_to(finding.at.value_or(run->line.point_at(run->line.length_mm() / 2)), 150);

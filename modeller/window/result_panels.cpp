@@ -40,6 +40,8 @@ constexpr Column kColumns[] = {
     {"Check", "A dimension that proves the bend with a tape"},
 };
 
+constexpr int kFindingRole = Qt::UserRole, kPlaceRole = Qt::UserRole + 1;
+
 // As rich text, which is the only kind that help at the cursor wraps.
 QString wrapped(const QString& help) { return "<qt>" + help.toHtmlEscaped().replace("\n", "<br>") + "</qt>"; }
 
@@ -181,7 +183,10 @@ FindingsPanel::FindingsPanel(QWidget* parent) : QWidget(parent), head_(new QLabe
   list_->setAccessibleName("Findings");
   list_->setToolTip("What is wrong, doubtful or worth knowing; pick a line to fly to it");
   const auto chosen = [this](QListWidgetItem* item) {
-    if (item && on_choose && item->data(Qt::UserRole).isValid()) on_choose(item->data(Qt::UserRole).toInt());
+    if (!item) return;
+    const QVariant finding = item->data(kFindingRole), place = item->data(kPlaceRole);
+    if (on_choose && finding.isValid()) on_choose(finding.toInt());
+    if (on_choose_problem && place.isValid()) on_choose_problem(place.toString().toStdString());
   };
   connect(list_, &QListWidget::itemClicked, this, chosen);
   connect(list_, &QListWidget::itemActivated, this, chosen);
@@ -200,7 +205,7 @@ void FindingsPanel::show(const Plan& plan) {
           severity_sign(severity, ink),
           QString("%1: %2").arg(severity_word(severity), text((whom.empty() ? "" : whom + ": ") + finding.message)),
           list_);
-      item->setData(Qt::UserRole, static_cast<int>(group.front() - plan.findings.data()));
+      item->setData(kFindingRole, static_cast<int>(group.front() - plan.findings.data()));
       QString help = text(finding.message);
       if (!finding.source.empty()) help += "\nFrom: " + text(finding.source);
       item->setToolTip(wrapped(help));
@@ -215,12 +220,15 @@ void FindingsPanel::show(const Plan& plan) {
                      .arg(counts[2] == 1 ? "note" : "notes"));
 }
 
-void FindingsPanel::show_problems(const std::vector<JobProblem>& problems) {
+void FindingsPanel::show_problems(const std::vector<JobProblem>& problems, bool has_picture) {
   if (problems.empty()) return;
   list_->clear();
-  head_->setText("<b>\u26A0 The job's text cannot be used.</b> The view shows the last text that could.");
+  head_->setText(QString("<b>\u26A0 The job's text cannot be used.</b> ") +
+                 (has_picture ? "The view shows the last text that could."
+                              : "Put it right here or in the file: what is saved there is taken up."));
   for (const JobProblem& problem : problems)
-    new QListWidgetItem(severity_sign(Severity::fail, Qt::black), text(problem.shown()), list_);
+    (new QListWidgetItem(severity_sign(Severity::fail, Qt::black), text(problem.shown()), list_))
+        ->setData(kPlaceRole, text(problem.pointer));
 }
 
 }  // namespace halfhard

@@ -29,11 +29,12 @@ class BendTablePanel : public QWidget {
 class FindingsPanel : public QWidget {
  public:
   explicit FindingsPanel(QWidget* parent);
-  std::function<void(int finding)> on_choose;  // index into the plan's findings
+  std::function<void(int finding)> on_choose;                         // index into the plan's findings
+  std::function<void(const std::string& pointer)> on_choose_problem;  // where in the job's text
 
   void show(const Plan& plan);
   // Why the present text makes no plan; the findings are then those of the last good plan, and the panel says so.
-  void show_problems(const std::vector<JobProblem>& problems);
+  void show_problems(const std::vector<JobProblem>& problems, bool has_picture);
   QListWidget* list() const { return list_; }
 
  private:

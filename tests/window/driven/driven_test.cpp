@@ -36,6 +36,37 @@ TEST_F(Driven, WhatCannotBeUsedIsSaidBesideTheFieldAndNothingElseChanges) {
   EXPECT_EQ(on_disk(), window_->document().text());
 }
 
+TEST_F(Driven, AJobWithTwoFaultsIsPutRightOneByOne) {
+  std::string text = on_disk();
+  const auto spoil = [&](const std::string& good, const std::string& bad) {
+    const size_t at = text.find(good);
+    ASSERT_NE(at, std::string::npos);
+    text.replace(at, good.size(), bad);
+  };
+  spoil("\"count\": 8", "\"count\": 0");
+  spoil("\"keep_clear\": 5,", "\"keep_clear\": \"nonsense\",");
+  std::ofstream(file_, std::ios::binary) << text;
+  open();
+  EXPECT_FALSE(window_->document().plan());
+  EXPECT_EQ(window_->document().problems().size(), 2u);
+  QListWidget* problems = window_->findings().list();
+  for (int row = 0; row < problems->count(); ++row)
+    if (problems->item(row)->text().contains("/banks/0"))
+      QTest::mouseClick(problems->viewport(), Qt::LeftButton, {},
+                        problems->visualItemRect(problems->item(row)).center());
+  EXPECT_EQ(window_->items().chosen(), "/banks/0") << "picking a fault goes to its part";
+  ASSERT_TRUE(type("/banks/0/count", "3"));
+  EXPECT_EQ(window_->document().problems().size(), 1u);
+  for (const char* pointer : {"/runs/0/keep_clear", "/fixtures/2/keep_clear"}) {
+    window_->choose(std::string(pointer).substr(0, std::string(pointer).rfind('/')));
+    if (window_->hand().field(pointer)) type(pointer, "6");
+  }
+  ASSERT_TRUE(window_->document().plan());
+  EXPECT_TRUE(window_->document().problems().empty());
+  EXPECT_EQ(window_->document().plan()->runs.size(), 3u);
+  EXPECT_FALSE(window_->view().drawn().parts.empty());
+}
+
 TEST_F(Driven, AClickOnAPipeChoosesItAndItsBendsRow) {
   ViewPanel& view = window_->view();
   view.look(NamedView::isometric);
