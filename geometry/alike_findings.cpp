@@ -5,11 +5,12 @@
 namespace halfhard {
 namespace {
 
-// The sentence without the pipe's own name in it.
-std::string anonymous(const Finding& finding) {
+// The sentence with another word for the pipe's own name.
+std::string with_word(const Finding& finding, const std::string& word) {
   const std::string name = "'" + finding.where + "'";
-  std::string text = finding.id + finding.message;
-  for (std::size_t at = text.find(name); at != std::string::npos; at = text.find(name)) text.erase(at, name.size());
+  std::string text = finding.message;
+  for (std::size_t at = text.find(name); at != std::string::npos; at = text.find(name, at + word.size()))
+    text.replace(at, name.size(), word);
   return text;
 }
 
@@ -20,19 +21,34 @@ std::vector<std::vector<const Finding*>> alike_findings(const std::vector<Findin
   std::map<std::string, std::size_t> place;
   for (const Finding& finding : findings) {
     if (finding.severity != severity) continue;
-    const auto [known, fresh] = place.try_emplace(anonymous(finding), groups.size());
+    const auto [known, fresh] = place.try_emplace(finding.id + with_word(finding, ""), groups.size());
     if (fresh) groups.emplace_back();
     groups[known->second].push_back(&finding);
   }
   return groups;
 }
 
-std::string spoken_of(const std::vector<const Finding*>& group) {
+std::string told(const std::vector<const Finding*>& group) {
   const Finding& first = *group.front();
   if (group.size() > 1) {
-    return std::to_string(group.size()) + " pipes, " + first.where + " to " + group.back()->where;
+    std::string text = with_word(first, "each");
+    if (text.starts_with("each: ")) text.erase(0, 6);
+    return first.where + " to " + group.back()->where + " (" + std::to_string(group.size()) + " alike): " + text;
   }
-  return first.message.find(first.where) == std::string::npos ? first.where : "";
+  const bool named = first.message.find(first.where) != std::string::npos;
+  return named ? first.message : first.where + ": " + first.message;
+}
+
+const char* spoken_severity(Severity severity) {
+  switch (severity) {
+    case Severity::fail:
+      return "fails";
+    case Severity::warn:
+      return "mind";
+    case Severity::note:
+      break;
+  }
+  return "note";
 }
 
 }  // namespace halfhard

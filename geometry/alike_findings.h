@@ -11,7 +11,11 @@ namespace halfhard {
 // Groups of one severity, each in the order found, the groups by their first. None is empty. Pointers into `findings`.
 std::vector<std::vector<const Finding*>> alike_findings(const std::vector<Finding>& findings, Severity severity);
 
-// Whom a group speaks of: "8 pipes, tail 1 to tail 8"; one name; "" where the message names it already, or for the job.
-std::string spoken_of(const std::vector<const Finding*>& group);
+// A group in one sentence: "tail 1 to tail 8 (8 alike): each lies 4 mm from the trap"; a finding alone as it is, with
+// its name in front where the message does not say it.
+std::string told(const std::vector<const Finding*>& group);
+
+// The one word for each severity wherever a person reads it: "fails", "mind", "note".
+const char* spoken_severity(Severity severity);
 
 }  // namespace halfhard

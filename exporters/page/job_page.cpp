@@ -39,7 +39,7 @@ const char* severity_sign(Severity severity) {
     case Severity::fail:
       return "✗ Fails";
     case Severity::warn:
-      return "! Look out";
+      return "! Mind";
     case Severity::note:
       break;
   }
@@ -101,17 +101,15 @@ class PageWriter {
 
   std::string findings(const std::vector<Finding>& all, const std::string& heading,
                        const std::string& where = "") const {
-    std::vector<Finding> told;
-    std::copy_if(all.begin(), all.end(), std::back_inserter(told),
+    std::vector<Finding> ours;
+    std::copy_if(all.begin(), all.end(), std::back_inserter(ours),
                  [&](const Finding& finding) { return where.empty() || finding.where == where; });
     std::string items;
     for (const Severity severity : {Severity::fail, Severity::warn, Severity::note}) {
-      for (const auto& group : alike_findings(told, severity)) {
+      for (const auto& group : alike_findings(ours, severity)) {
         const Finding& finding = *group.front();
-        const std::string whom = where.empty() ? spoken_of(group) : "";
         std::string text = element("strong", severity_sign(severity)) + " ";
-        if (!whom.empty()) text += html_text(whom) + ": ";
-        text += html_text(finding.message);
+        text += html_text(where.empty() ? told(group) : finding.message);
         if (!finding.source.empty())
           text += " " + element("span", "(" + html_text(finding.source) + ")", "class=\"soft\"");
         items += element("li", text, std::string("class=\"") + severity_class(severity) + "\"");
@@ -163,11 +161,22 @@ class PageWriter {
     std::string text = paragraph(table.blank_text);
     for (const std::string& sentence : table.before) text += paragraph(sentence);
     if (!table.rows.empty()) {
-      std::string rows =
-          "<tr><th>Bend</th><th>Mark</th><th>from</th><th>Held to</th><th>On the hook</th><th>Angle</th>"
-          "<th>Pull to</th><th>Rule, pulling</th><th>Rule, after</th><th>Turn</th><th>Formed part</th>"
-          "<th>Check</th></tr>\n";
-      for (const BendRow& row : table.rows) rows += bend_row(row);
+      // What is the same for every bend stands above the table: on a phone there is no room to repeat it.
+      const auto same = [&](std::string BendRow::*member) {
+        return std::all_of(table.rows.begin(), table.rows.end(),
+                           [&](const BendRow& row) { return row.*member == table.rows.front().*member; });
+      };
+      const bool one_from = same(&BendRow::mark_from), one_held = same(&BendRow::held_to);
+      std::string always;
+      if (one_from) always += "Every mark is measured from " + table.rows.front().mark_from + ". ";
+      if (one_held && !table.rows.front().held_to.empty())
+        always += "It is held to: " + table.rows.front().held_to + ".";
+      text += paragraph(always);
+      std::string rows = std::string("<tr><th>Bend</th><th>Mark</th>") + (one_from ? "" : "<th>from</th>") +
+                         (one_held ? "" : "<th>Held to</th>") +
+                         "<th>On the hook</th><th>Angle</th><th>Pull to</th><th>Rule, pulling</th><th>Rule, after</th>"
+                         "<th>Turn</th><th>Formed part</th><th>Check</th></tr>\n";
+      for (const BendRow& row : table.rows) rows += bend_row(row, !one_from, !one_held);
       text += element("div", element("table", rows), "class=\"scroll\"");
       std::string steps;
       for (const BendRow& row : table.rows) steps += bend_words(row);
@@ -176,12 +185,12 @@ class PageWriter {
     return text + paragraph(table.trim_text) + paragraph(table.likely_error);
   }
 
-  static std::string bend_row(const BendRow& row) {
+  static std::string bend_row(const BendRow& row, bool with_from, bool with_held) {
     std::string cells =
         element("td", std::to_string(row.number)) + element("td", html_text(row.mark), "class=\"figure\"");
-    for (const std::string& cell : {row.mark_from, row.held_to, row.hook, row.angle}) {
-      cells += element("td", html_text(cell));
-    }
+    if (with_from) cells += element("td", html_text(row.mark_from));
+    if (with_held) cells += element("td", html_text(row.held_to));
+    for (const std::string& cell : {row.hook, row.angle}) cells += element("td", html_text(cell));
     cells += element("td", html_text(row.set_angle), "class=\"figure\"");
     for (const std::string& cell : {row.rule_while_pulling, row.rule_after, row.rotation, row.clock, row.check}) {
       cells += element("td", html_text(cell));

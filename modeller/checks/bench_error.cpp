@@ -145,7 +145,8 @@ void check_free_end(const RunContext& context, std::vector<Finding>& findings) {
   const bool warn_of_it = run.to && miss > allowed;
   std::string message =
       in_quotes(run.name) + ": with each bend checked as it is made, the free end may still come out " +
-      length(miss, job) + " from where it belongs (angles and spring-back " +
+      (warn_of_it ? length_beside(miss, allowed, job) : length(miss, job)) +
+      " from where it belongs (angles and spring-back " +
       length(std::hypot(error.angles_mm, error.spring_back_mm), job) + ", turns " + length(error.rotations_mm, job) +
       ", marks " + length(std::hypot(error.marks_mm, error.mark_offset_mm), job) + ", radius " +
       length(error.radius_mm, job) + ")";

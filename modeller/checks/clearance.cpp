@@ -84,12 +84,11 @@ void check_drillings(const PlanContext& context, std::vector<Finding>& findings)
   for (const Drilling& hole : plan.drillings) {
     const Run* run = named(plan.runs, hole.run);
     if (!run) continue;
-    const Vec3& way = hole.direction;
     findings.push_back(say("drilling", Severity::note, *run,
-                           "Drill " + in_quotes(hole.fixture) + " for " + in_quotes(hole.run) + " at " +
-                               place(hole.centre, job) + ", " + length_at_least(hole.diameter_mm, job) +
-                               " across, along (" + shown_number(way.x(), 3) + ", " + shown_number(way.y(), 3) + ", " +
-                               shown_number(way.z(), 3) + "): find cables and pipes behind it first.",
+                           "Drill " + in_quotes(hole.fixture) + " for " + in_quotes(hole.run) + ": " +
+                               length_at_least(hole.diameter_mm, job) + " across, centre " +
+                               place_in_words(hole.centre, job) + ", " + way_in_words(hole.direction) +
+                               ": find cables and pipes behind it first.",
                            {hole.diameter_mm, 0, "mm", "outside of the tube with its lagging and drill_clearance"}));
   }
 }

@@ -11,6 +11,18 @@ constexpr const char* kSource =
     "0.5 mm and 0.5 degree: what a fitting takes without strain, common practice, no source";
 
 // `into` is the tube's direction away from its end, which the fitting's `towards` should be.
+// Why the far end of a further piece of a bank at equal gaps misses: its last point moves by another shift than its fitting.
+std::string at_gaps(const RunContext& context, End end) {
+  const auto& [run, job] = context;
+  const bool further = end == End::free && run.name != run.family && run.name != run.family + " 1";
+  for (const JobBank& bank : job.banks)
+    if (further && bank.of == run.family && bank.equal_gaps)
+      return "; in a bank at equal gaps the fittings step by the bank's step and this end moves by what keeps the "
+             "gaps: "
+             "leave out `to`, or give these pieces as runs of their own";
+  return "";
+}
+
 void check_end(const RunContext& context, const Connection& fitting, End end, const Vec3& at, const Vec3& into,
                std::vector<Finding>& findings) {
   const auto& [run, job] = context;
@@ -18,12 +30,12 @@ void check_end(const RunContext& context, const Connection& fitting, End end, co
   const std::string begins = in_quotes(run.name) + ": its " + end_in_words(end);
   const double off = (at - fitting.at).norm();
   if (off > kMissedPlace_mm) {
-    findings.push_back(
-        at_place(say("connection", Severity::fail, run,
-                     begins + " misses its connection" + named + " by " + length_beside(off, kMissedPlace_mm, job) +
-                         ": it ends at " + place(at, job) + " and the mouth is at " + place(fitting.at, job) + ".",
-                     {off, kMissedPlace_mm, "mm", kSource}),
-                 at));
+    findings.push_back(at_place(say("connection", Severity::fail, run,
+                                    begins + " misses its connection" + named + " by " +
+                                        length_beside(off, kMissedPlace_mm, job) + ": it ends at " + place(at, job) +
+                                        " and the mouth is at " + place(fitting.at, job) + at_gaps(context, end) + ".",
+                                    {off, kMissedPlace_mm, "mm", kSource}),
+                                at));
   }
   const Angle turned = angle_between(into, fitting.towards);
   if (turned.degrees() > kMissedDirection_deg) {

@@ -96,7 +96,7 @@ std::string joist_rules_text(const JoistCut& cut, const Job& job) {
   const auto value = [&](const char* name) { return limit_in_use(job, name).value; };
   const double span = cut.span_mm, depth = cut.depth_mm;
   const std::string begins =
-      "Joist " + in_quotes(cut.fixture->name) + " (span " + length(span, job) + ", depth " + length(depth, job) + "): ";
+      in_quotes(cut.fixture->name) + " (span " + length(span, job) + ", depth " + length(depth, job) + "): ";
   const std::string american = "IRC R502.8.1 a hole up to " + length(depth / 3, job) + ", " + length(kIrcEdge_mm, job) +
                                " from the edges, and a notch up to " + length(depth / 6, job) +
                                " deep outside the middle third";

@@ -105,9 +105,10 @@ void check_cold_beside_hot(const PlanContext& context, const Names& names, std::
     const bool lagged = run->lagging_mm > 0 && (!beside.run || beside.run->lagging_mm > 0);
     findings.push_back(say("hot-cold-separation", lagged ? Severity::note : Severity::warn, *run,
                            in_quotes(run->name) + " lies " + length_beside(apart, limit.value, job) + " from " +
-                               in_quotes(found->second.hot) + ", and in a floor void hot and cold keep " +
-                               length(limit.value, job) + " apart so that the cold stays cold" +
-                               (lagged ? ": both are lagged, look that it is enough" : ": part them or lag them") +
+                               in_quotes(found->second.hot) + "; where they run side by side, as in a floor void, " +
+                               length(limit.value, job) + " between hot and cold keeps the cold cold" +
+                               (lagged ? ": both are lagged, look that it is enough"
+                                       : ": part them or lag them, a short crossing at least lag") +
                                limit.remark + ".",
                            {apart, limit.value, "mm", limit.source}));
   }

@@ -25,9 +25,7 @@ std::string heading(Severity severity) {
 
 std::string line_of(const std::vector<const Finding*>& group, const LoadedJob& loaded) {
   const Finding& finding = *group.front();
-  const std::string whom = spoken_of(group);
-  std::string line = "  " + (whom.empty() ? whom : whom + ": ");
-  line += finding.message + "  [" + finding.id;
+  std::string line = "  " + told(group) + "  [" + finding.id;
   if (!finding.source.empty()) line += "; " + finding.source;
   if (const int number = loaded.line_of(finding.pointer)) line += "; line " + std::to_string(number);
   return line + "]\n";

@@ -7,6 +7,9 @@
 namespace halfhard {
 namespace {
 
+// 10 ft: tube in inches is sold in lengths of 10 and 20 ft (from memory).
+constexpr double kAmericanStock_mm = 3048;
+
 constexpr NumberRange kAngleAbove0{0, 180, false, true, "an angle above 0, at most 180"};
 
 void read_stock(Reading& reading, JsonValue at, Stock& stock) {
@@ -85,6 +88,7 @@ void read_settings(Reading& reading, const Fields& top, Job& job) {
   fields.length("list_clearances_within", job.list_clearances_within_mm, kLength0);
   fields.length("drill_clearance", job.drill_clearance_mm, kLength0);
   if (const JsonValue sets = top["sets"]) job.sets = reading.whole(sets, 1, 10000).value_or(1);
+  if (job.unit == LengthUnit::inch) job.stock.lengths_mm = {kAmericanStock_mm};
   if (const JsonValue stock = top["stock"]) read_stock(reading, stock, job.stock);
   if (const JsonValue sheet = top["sheet"]) read_sheet(reading, sheet, job.title_block);
   read_limits(reading, top["limits"], job.limits);

@@ -54,6 +54,7 @@ MainWindow::MainWindow(Document document, CommandLine line, bool dark)
 
 // The panels go while what they speak to still stands: a field that loses the keys has something to say.
 MainWindow::~MainWindow() {
+  if (making_) making_->disconnect();  // it goes with the window, and has nobody left to tell
   items_->on_choose = nullptr;
   bends_->on_choose = nullptr;
   hand_->on_leave = nullptr;

@@ -10,18 +10,6 @@ namespace {
 
 QString text(const std::string& words) { return QString::fromStdString(words); }
 
-const char* severity_word(Severity severity) {
-  switch (severity) {
-    case Severity::fail:
-      return "fails";
-    case Severity::warn:
-      return "doubtful";
-    case Severity::note:
-      break;
-  }
-  return "note";
-}
-
 struct Column {
   const char* head;
   const char* help;
@@ -181,7 +169,7 @@ FindingsPanel::FindingsPanel(QWidget* parent) : QWidget(parent), head_(new QLabe
   list_->setWordWrap(true);
   list_->setIconSize(QSize(18, 18));
   list_->setAccessibleName("Findings");
-  list_->setToolTip("What is wrong, doubtful or worth knowing; pick a line to fly to it");
+  list_->setToolTip("What fails, what to mind, what to know; pick a line to fly to it");
   const auto chosen = [this](QListWidgetItem* item) {
     if (!item) return;
     const QVariant finding = item->data(kFindingRole), place = item->data(kPlaceRole);
@@ -200,11 +188,8 @@ void FindingsPanel::show(const Plan& plan) {
     for (const auto& group : alike_findings(plan.findings, severity)) {
       const Finding& finding = *group.front();
       ++counts[static_cast<int>(severity)];
-      const std::string whom = spoken_of(group);
-      auto* item = new QListWidgetItem(
-          severity_sign(severity, ink),
-          QString("%1: %2").arg(severity_word(severity), text((whom.empty() ? "" : whom + ": ") + finding.message)),
-          list_);
+      auto* item = new QListWidgetItem(severity_sign(severity, ink),
+                                       QString("%1: %2").arg(spoken_severity(severity), text(told(group))), list_);
       item->setData(kFindingRole, static_cast<int>(group.front() - plan.findings.data()));
       QString help = text(finding.message);
       if (!finding.source.empty()) help += "\nFrom: " + text(finding.source);
@@ -213,7 +198,7 @@ void FindingsPanel::show(const Plan& plan) {
   }
   const QString failing =
       counts[0] ? QString("<b>\u26A0 %1 failing</b>").arg(counts[0]) : QString("<b>Nothing fails</b>");
-  head_->setText(QString("<b>What is wrong.</b> %1, %2 doubtful, %3 %4")
+  head_->setText(QString("<b>What is wrong.</b> %1, %2 to mind, %3 %4")
                      .arg(failing)
                      .arg(counts[1])
                      .arg(counts[2])
