@@ -50,7 +50,8 @@ class Held {
   }
 
   // What the last stretch to the end of the tube may be.
-  double end_limit_mm(double from_mm) const { return limit_mm(from_mm, length_mm()) * (run_.to ? 1.0 : 0.5); }
+  double end_limit_mm(double from_mm) const { return limit_mm(from_mm, length_mm()) * end_share(); }
+  double end_share() const { return run_.to ? 1.0 : 0.5; }  // an open end hangs free
 
   double length_mm() const { return run_.line.length_mm(); }
 
@@ -108,9 +109,8 @@ std::vector<double> places_along(const Held& held) {
     return {(longest->from_mm + longest->to_mm) / 2};
   }
   std::vector<double> even;
-  for (std::size_t i = 1; i <= places.size(); ++i) {
-    even.push_back(held.snapped(held.length_mm() * static_cast<double>(i) / static_cast<double>(places.size() + 1)));
-  }
+  const double each = held.length_mm() / (static_cast<double>(places.size()) + held.end_share());
+  for (std::size_t i = 1; i <= places.size(); ++i) even.push_back(held.snapped(each * static_cast<double>(i)));
   const bool apart = std::adjacent_find(even.begin(), even.end(), std::greater_equal<>()) == even.end();
   return apart && held.spaced(even) ? even : places;
 }
