@@ -39,6 +39,11 @@ void JsonWriter::new_line() {
 }
 
 void JsonWriter::separate() {
+  constexpr std::size_t kPiece = 1 << 16;
+  if (sink_ && text_.size() >= kPiece) {
+    sink_(text_);
+    text_.clear();
+  }
   if (after_key_) {
     after_key_ = false;
     return;

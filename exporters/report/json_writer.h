@@ -2,6 +2,7 @@
 // NaN or infinity; keys in the order written. (The JSON library's own numbers are not always the shortest.)
 #pragma once
 
+#include <functional>
 #include <string>
 #include <string_view>
 #include <type_traits>
@@ -19,6 +20,11 @@ std::string json_string(std::string_view text);
 
 class JsonWriter {
  public:
+  // Takes the text piece by piece, in order; a long text then never stands in memory whole.
+  using Sink = std::function<void(std::string_view)>;
+  JsonWriter() = default;
+  explicit JsonWriter(Sink sink) : sink_(std::move(sink)) {}
+
   JsonWriter& begin_object();
   JsonWriter& end_object();
   JsonWriter& begin_array();
@@ -39,7 +45,8 @@ class JsonWriter {
     return value(member_value);
   }
 
-  // The text, ended by a line feed. Requires that everything begun is ended.
+  // The text, ended by a line feed; what the sink has not had yet, where there is one. Requires that everything begun is
+  // ended.
   std::string take();
 
  private:
@@ -49,6 +56,7 @@ class JsonWriter {
   void separate();
   void new_line();
 
+  Sink sink_;
   std::string text_;
   std::vector<Level> levels_;
   bool first_ = true;

@@ -122,7 +122,13 @@ const char* severity_word(Severity severity) {
 }
 
 std::string report(const Plan& plan) {
-  JsonWriter json;
+  std::string text;
+  write_report(plan, [&text](std::string_view piece) { text += piece; });
+  return text;
+}
+
+void write_report(const Plan& plan, const std::function<void(std::string_view)>& sink) {
+  JsonWriter json(sink);
   json.begin_object();
   json.member("format", "halfhard-report/1");
   json.member("job", plan.title);
@@ -134,7 +140,7 @@ std::string report(const Plan& plan) {
   write_list("clips", plan.clips, write_clip, json);
   write_list("findings", plan.findings, write_finding, json);
   json.end_object();
-  return json.take();
+  sink(json.take());
 }
 
 }  // namespace halfhard

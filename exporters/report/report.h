@@ -1,13 +1,17 @@
 // The report of a plan: JSON for programs, mm and degrees, never rounded (contract, section 3).
 #pragma once
 
+#include <functional>
 #include <string>
+#include <string_view>
 
 #include "geometry/plan.h"
 
 namespace halfhard {
 
 std::string report(const Plan& plan);
+// The same text, handed on piece by piece.
+void write_report(const Plan& plan, const std::function<void(std::string_view)>& sink);
 
 // "fail", "warn", "note".
 const char* severity_word(Severity severity);

@@ -12,8 +12,11 @@ int run_report(const CommandLine& line) {
   if (!loaded.plan) {
     loaded.print_problems();
   } else {
-    const std::string text = report(*loaded.plan);
-    std::fwrite(text.data(), 1, text.size(), stdout);
+    write_report(*loaded.plan, [](std::string_view piece) { std::fwrite(piece.data(), 1, piece.size(), stdout); });
+    if (std::fflush(stdout) != 0 || std::ferror(stdout) != 0) {
+      std::fprintf(stderr, "%s: the report could not be written whole\n", line.files[0].c_str());
+      return kFileTrouble;
+    }
   }
   return loaded.status();
 }
