@@ -145,12 +145,12 @@ void check_free_end(const RunContext& context, std::vector<Finding>& findings) {
   const bool warn_of_it = run.to && miss > allowed;
   std::string message =
       in_quotes(run.name) + ": with each bend checked as it is made, the free end may still come out " +
-      (warn_of_it ? length_beside(miss, allowed, job) : length(miss, job)) +
+      (warn_of_it ? length_at_least(miss, job) : length(miss, job)) +
       " from where it belongs (angles and spring-back " +
       length(std::hypot(error.angles_mm, error.spring_back_mm), job) + ", turns " + length(error.rotations_mm, job) +
       ", marks " + length(std::hypot(error.marks_mm, error.mark_offset_mm), job) + ", radius " +
       length(error.radius_mm, job) + ")";
-  message += warn_of_it ? ", more than its connection takes up (" + length_beside(allowed, miss, job) +
+  message += warn_of_it ? ", more than its connection takes up (" + length(allowed, job) +
                               "): leave spare and offer it up before the last cut."
                         : ".";
   findings.push_back(say("free-end", warn_of_it ? Severity::warn : Severity::note, run, std::move(message),
