@@ -70,6 +70,7 @@ class MainWindow : public QMainWindow {
   void add_to_group(const std::string& group, const std::string& name, const std::string& json,
                     const std::string& what);
   void find_ways();
+  void prove();
   void build_help_menu();
   void papers_made(const QString& folder, int status, const QString& out, const QString& trouble);
   void connect_moves();

@@ -63,6 +63,8 @@ void MainWindow::build_job_menu() {
   add(job, "Add a b&ender...", {}, "By the radius of its bends", [this] { add_bender(); });
   build_move_menu(job);
   job->addSeparator();
+  add(job, "Pro&ve a bent piece...", QKeySequence("Ctrl+E"), "From what you measure of it to what to bend further",
+      [this] { prove(); });
   add(job, "Make pape&rs...", QKeySequence("Ctrl+R"), "Sheets, cards, tables, solids and pictures of the job, as files",
       [this] { make_papers(); });
 }

@@ -5,6 +5,7 @@
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"
 #include "modeller/window/new_part_dialogs.h"
+#include "modeller/window/prove_dialog.h"
 
 namespace halfhard {
 namespace {
@@ -151,6 +152,15 @@ void MainWindow::add_step(NewStep step) {
     choose(added->pointer);
     return;
   }
+}
+
+void MainWindow::prove() {
+  const Run* run = chosen_run();
+  if (!run || run->bends.empty()) {
+    statusBar()->showMessage("Pick a pipe with bends first");
+    return;
+  }
+  ProveDialog(this, document_.plan(), *run).exec();
 }
 
 // Shown one by one while they are looked at; the one that is taken is one step of undo.

@@ -1,6 +1,7 @@
 // Adding to a job as a person would: by keys and in the dialogs.
 #include <gtest/gtest.h>
 
+#include "modeller/window/prove_dialog.h"
 #include "tests/window/driven/driven.h"
 
 namespace halfhard {
@@ -59,6 +60,25 @@ TEST_F(Driven, ATubeAndABenderAreAddedFromTheirDialogs) {
   EXPECT_TRUE(window_->document().tree().at("/tubes/15 x 0.7/standard"));
   EXPECT_EQ(window_->document().tree().at("/benders/new bender/former_radius").number(), 55);
   EXPECT_TRUE(window_->document().problems().empty());
+}
+
+TEST_F(Driven, ABentPieceIsProvedAsItsMeasurementsAreTyped) {
+  window_->choose("/runs/0");
+  QString good, wrong, spoilt;
+  in_the_next_dialog([&](QDialog& dialog) {
+    auto& prove = static_cast<ProveDialog&>(dialog);
+    good = prove.answer();
+    QTest::keyClicks(prove.angle(2), "86");
+    wrong = prove.answer();
+    QTest::keyClicks(prove.angle(2), "nonsense");
+    spoilt = prove.answer();
+    dialog.reject();
+  });
+  QTest::keyClick(window_.get(), Qt::Key_E, Qt::ControlModifier);
+  EXPECT_FALSE(good.isEmpty());
+  EXPECT_NE(wrong, good);
+  EXPECT_TRUE(wrong.contains("bend 2", Qt::CaseInsensitive)) << wrong.toStdString();
+  EXPECT_TRUE(spoilt.startsWith(QChar(0x26A0))) << spoilt.toStdString();
 }
 
 TEST_F(Driven, AWayThatIsFoundIsLookedAtTakenAndUndoneInOneStep) {
