@@ -71,6 +71,7 @@ class MainWindow : public QMainWindow {
                     const std::string& what);
   void find_ways();
   void prove();
+  void calibrate_bender();
   void build_help_menu();
   void papers_made(const QString& folder, int status, const QString& out, const QString& trouble);
   void connect_moves();

@@ -65,6 +65,8 @@ void MainWindow::build_job_menu() {
   job->addSeparator();
   add(job, "Pro&ve a bent piece...", QKeySequence("Ctrl+E"), "From what you measure of it to what to bend further",
       [this] { prove(); });
+  add(job, "Ca&librate the chosen bender...", {}, "From trial bends to what it really does",
+      [this] { calibrate_bender(); });
   add(job, "Make pape&rs...", QKeySequence("Ctrl+R"), "Sheets, cards, tables, solids and pictures of the job, as files",
       [this] { make_papers(); });
 }

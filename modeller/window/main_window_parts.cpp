@@ -1,11 +1,9 @@
 #include <cmath>
 
-#include "geometry/shown.h"
 #include "modeller/job/expression.h"
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"
 #include "modeller/window/new_part_dialogs.h"
-#include "modeller/window/prove_dialog.h"
 
 namespace halfhard {
 namespace {
@@ -43,16 +41,6 @@ QString free_name(const QStringList& taken, const QString& name) {
   if (!taken.contains(name)) return name;
   for (int number = 2;; ++number)
     if (!taken.contains(QString("%1 %2").arg(name).arg(number))) return QString("%1 %2").arg(name).arg(number);
-}
-
-// "2 bends, cut 629 mm, 12 mm clear of trap 1, through back panel".
-std::string words_of_way(const SuggestedPath& way, LengthUnit unit) {
-  std::string words = std::to_string(way.bends) + (way.bends == 1 ? " bend" : " bends") + ", cut " +
-                      shown_length(way.cut_length_mm, unit);
-  if (std::isfinite(way.least_clearance_mm))
-    words += ", " + shown_length(way.least_clearance_mm, unit) + " clear of " + way.nearest;
-  for (const std::string& body : way.drills) words += ", drilled through " + body;
-  return words;
 }
 
 }  // namespace
@@ -152,43 +140,6 @@ void MainWindow::add_step(NewStep step) {
     choose(added->pointer);
     return;
   }
-}
-
-void MainWindow::prove() {
-  const Run* run = chosen_run();
-  if (!run || run->bends.empty()) {
-    statusBar()->showMessage("Pick a pipe with bends first");
-    return;
-  }
-  ProveDialog(this, document_.plan(), *run).exec();
-}
-
-// Shown one by one while they are looked at; the one that is taken is one step of undo.
-void MainWindow::find_ways() {
-  std::string pointer = chosen_;
-  if (pointer.rfind("/runs/", 0) == 0) pointer = pointer.substr(0, pointer.find('/', 6));
-  if (pointer.rfind("/runs/", 0) != 0 || !document_.tree().at(pointer + "/to")) {
-    statusBar()->showMessage("Pick a pipe that goes to a connection first");
-    return;
-  }
-  QApplication::setOverrideCursor(Qt::WaitCursor);
-  const auto ways = document_.ways_for(pointer);
-  QApplication::restoreOverrideCursor();
-  if (ways.empty()) {
-    statusBar()->showMessage("No way was found: move an end, clear something away or lay it by hand");
-    return;
-  }
-  QStringList lines;
-  for (const auto& way : ways) lines << QString::fromStdString(words_of_way(way.path, unit()));
-  document_.end_step();
-  const std::string before = document_.text();
-  const bool taken = ask_which(this, "Ways between the two ends", lines, [&](int row) {
-    document_.change_if_usable(ways[row].text, "find a way", "way:" + pointer);
-    refresh();
-  });
-  if (!taken && document_.text() != before) undo();
-  document_.end_step();
-  choose(pointer);
 }
 
 }  // namespace halfhard

@@ -1,6 +1,7 @@
 // Adding to a job as a person would: by keys and in the dialogs.
 #include <gtest/gtest.h>
 
+#include "modeller/window/calibrate_dialog.h"
 #include "modeller/window/prove_dialog.h"
 #include "tests/window/driven/driven.h"
 
@@ -79,6 +80,31 @@ TEST_F(Driven, ABentPieceIsProvedAsItsMeasurementsAreTyped) {
   EXPECT_NE(wrong, good);
   EXPECT_TRUE(wrong.contains("bend 2", Qt::CaseInsensitive)) << wrong.toStdString();
   EXPECT_TRUE(spoilt.startsWith(QChar(0x26A0))) << spoilt.toStdString();
+}
+
+TEST_F(Driven, ABenderIsCalibratedFromATrialBendAndTakenUpInOneStep) {
+  const std::string before = window_->document().text();
+  window_->choose("/runs/0");
+  in_the_next_dialog([](QDialog& dialog) {
+    auto& calibrate = static_cast<CalibrateDialog&>(dialog);
+    // A perfect 90 at a radius of 60: the two legs gain R (2 tan 45 - pi / 2), and half a tube at each back.
+    const std::pair<CalibrateDialog::Reading, const char*> readings[] = {
+        {CalibrateDialog::set, "93"},           {CalibrateDialog::got, "90"},
+        {CalibrateDialog::cut_length, "400"},   {CalibrateDialog::hook_leg, "217.5"},
+        {CalibrateDialog::other_leg, "223.25"}, {CalibrateDialog::mark, "150"}};
+    for (const auto& [which, typed] : readings) QTest::keyClicks(calibrate.reading(0, which), typed);
+    for (QPushButton* button : dialog.findChildren<QPushButton*>())
+      if (button->text() == "Take it up") QTest::mouseClick(button, Qt::LeftButton);
+  });
+  for (QAction* action : window_->findChildren<QAction*>())
+    if (action->text() == "Ca&librate the chosen bender...") action->trigger();
+  const JsonValue bender = window_->document().tree().at("/benders/bench 15");
+  EXPECT_NEAR(bender.find("former_radius").number(), 60, 0.05);
+  EXPECT_EQ(bender.find("spring_back").size(), 1);
+  EXPECT_TRUE(bender.find("shortest_end")) << "what was not measured stays";
+  EXPECT_NEAR(window_->document().plan()->runs.front()->line.radius_mm(), 60, 0.05);
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
 }
 
 TEST_F(Driven, AWayThatIsFoundIsLookedAtTakenAndUndoneInOneStep) {
