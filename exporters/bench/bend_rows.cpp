@@ -3,6 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
+#include "exporters/bench/mark_words.h"
+#include "geometry/cautions.h"
 #include "geometry/clock.h"
 #include "geometry/likely_error.h"
 #include "geometry/shown.h"
@@ -14,27 +16,6 @@ namespace {
 bool same_angle(Angle a, double degrees) { return std::abs(a.degrees() - degrees) <= kSameDirection_deg; }
 
 std::string bend_name(int number) { return "bend " + std::to_string(number); }
-
-// Where a mark is taped from, as the run's marking says.
-struct MarkPlace {
-  double mm;
-  std::string from;
-};
-
-MarkPlace mark_place(const Run& run, const Bend& bend) {
-  if (run.marking == Marking::all) return {bend.mark_mm, "the datum end"};
-  if (bend.mark_from_bend == 0) {
-    return {bend.mark_from_outside_mm, bend.hook == End::datum ? "the datum end" : "the free end"};
-  }
-  return {bend.mark_from_outside_mm, "the outside of " + bend_name(bend.mark_from_bend)};
-}
-
-// Unless the bend before is a 90, its outside is a corner that has to be found.
-std::string corner_help(const Run& run, const Bend& bend) {
-  if (run.marking == Marking::all || bend.mark_from_bend == 0) return "";
-  if (same_angle(run.bends[bend.mark_from_bend - 1].angle, 90)) return " (the back of the leg beyond it)";
-  return " (where straight edges along the backs of its two legs cross)";
-}
 
 std::string sentence_start(std::string text) {
   if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
@@ -71,6 +52,37 @@ bool one_pull(const Run& run, int index) {
          second.straight_before_mm <= kStraightSlack_mm;
 }
 
+// Where a bend is one of two that may be one pull: said before anything else on the card of the one made first.
+std::string one_pull_remark(const Run& run, const Bend& bend) {
+  for (const int index : {bend.number - 1, bend.number - 2}) {
+    if (!one_pull(run, index)) continue;
+    const Bend& low = run.bends[index];
+    const Bend& high = run.bends[index + 1];
+    const Bend& other = low.number == bend.number ? high : low;
+    const Angle set = run.bender->set_angle(Angle::degrees(180));
+    if (bend.made > other.made)
+      return "Where " + bend_name(other.number) + " was one pull of 180°, this bend is made already: leave it out.";
+    std::string text = "May be one pull of 180° with " + bend_name(other.number);
+    const bool reaches = !run.bender->most_angle || set <= *run.bender->most_angle;
+    if (!reaches) return text + ", in a bender that pulls to " + shown_angle(set) + ": this one does not.";
+    if (low.hook != high.hook) return text + ".";
+    const Bend& start = low.hook == End::datum ? low : high;
+    return text + ": then hold the mark of " + bend_name(start.number) + ", pull to " + shown_angle(set) +
+           " and leave " + bend_name(other.number) + " out.";
+  }
+  return "";
+}
+
+// The setting of the folding rule that the reader has: 600 mm long, or 24 in.
+void write_rule(const Bend& bend, LengthUnit unit, BendRow& row) {
+  const bool inch = unit == LengthUnit::inch;
+  const double by = inch ? 24 * 25.4 / 600 : 1;
+  row.rule = inch ? "24 in rule" : "600 mm rule";
+  row.rule_hinge = inch ? "12 in" : "300 mm";
+  row.rule_while_pulling = shown_length(by * bend.rule_points_set_mm, unit);
+  row.rule_after = shown_length(by * bend.rule_points_mm, unit);
+}
+
 std::string signed_angle(Angle angle) { return (angle.degrees() > 0 ? "+" : "") + shown_angle(angle); }
 
 BendRow row_of(const Plan& plan, const Run& run, const Bend& bend, const std::string& failure) {
@@ -78,31 +90,33 @@ BendRow row_of(const Plan& plan, const Run& run, const Bend& bend, const std::st
   BendRow row;
   row.number = bend.number;
   row.made = bend.made;
-  const MarkPlace place = mark_place(run, bend);
-  if (failure.empty()) {
-    row.mark = shown_length_bare(place.mm, unit);
-    row.mark_from = place.from;
-    row.mark_text = "Mark " + shown_length(place.mm, unit) + " from " + place.from + corner_help(run, bend) + ".";
+  const bool may_be_made = failure.empty();
+  if (may_be_made) {
+    const MarkWords words = mark_words(run, bend, unit);
+    row.mark = shown_length_bare(words.mm, unit);
+    row.mark_from = words.from;
+    row.mark_from_end = words.from_end;
+    row.mark_text = words.sentence;
+    row.held_to = run.bender->line_up;
+    row.held_text = row.held_to.empty() ? "The job does not say what the mark is held to: find it by a trial bend."
+                                        : "Hold the mark to: " + row.held_to + ".";
   } else {
     row.mark = "NOT TO BE MADE";
     row.mark_text = failure;
   }
-  row.held_to = run.bender->line_up;
-  row.held_text = row.held_to.empty() ? "The job does not say what the mark is held to: find it by a trial bend."
-                                      : "Hold the mark " + row.held_to + ".";
   row.hook = end_word(bend.hook);
   row.hook_text = sentence_start(row.hook) + " end's side on the hook.";
   row.angle = shown_angle(bend.angle);
   row.set_angle = shown_angle(bend.set_angle);
-  row.rule_while_pulling = shown_length_bare(bend.rule_points_set_mm, unit);
-  row.rule_after = shown_length_bare(bend.rule_points_mm, unit);
+  write_rule(bend, unit, row);
   row.rotation = bend.number == 1 ? "-" : signed_angle(bend.rotation);
   write_clock(run, bend, row);
+  row.check = "-";
+  if (!may_be_made) return row;
   row.check = shown_length_bare(bend.check.mm, unit) + " ±" + shown_length_bare(bend.check.tolerance_mm, unit);
   row.check_text = "Check: " + bend.check.text + ": " + shown_length(bend.check.mm, unit) + ", within " +
                    shown_length(bend.check.tolerance_mm, unit) + ".";
-  if (one_pull(run, bend.number - 1)) row.remark = "May be one pull of 180° with " + bend_name(bend.number + 1) + ".";
-  if (one_pull(run, bend.number - 2)) row.remark = "May be one pull of 180° with " + bend_name(bend.number - 1) + ".";
+  row.remark = one_pull_remark(run, bend);
   return row;
 }
 
@@ -134,7 +148,8 @@ std::vector<std::string> about(const Plan& plan, const Run& run) {
 }
 
 std::string blank_text(const Run& run, LengthUnit unit, bool may_be_made) {
-  std::string text = may_be_made ? "Cut the blank " : "Do not cut. The blank would be ";
+  if (!may_be_made) return "Do not cut: this is not to be made.";
+  std::string text = "Cut the blank ";
   text += shown_length(run.blank_length_mm, unit) + " long";
   std::vector<std::string> parts;
   const auto add = [&](double mm, const char* what) {
@@ -163,7 +178,9 @@ std::vector<std::string> before_bending(const Run& run, const std::vector<BendRo
   std::vector<std::string> lines;
   lines.push_back(run.marking == Marking::all
                       ? "Lay every mark on the straight tube, each from the datum end with the tape held there."
-                      : "Lay each mark when the bend before it is made.");
+                      : "Lay each mark when the bend before it is made, from where its line says. The back of a leg "
+                        "is its side on the outside of the bend. Drawings and templates give the same marks from the "
+                        "datum end of the straight tube.");
   lines.push_back("Ring the tube at each mark in pencil or felt pen; never scribe it.");
   const bool turned = std::any_of(rows.begin(), rows.end(), [](const BendRow& row) { return row.turned; });
   if (turned) lines.push_back("Draw a line along the tube before each turned bend, to turn it by.");
@@ -212,6 +229,11 @@ std::string likely_error_text(const Plan& plan, const Run& run) {
 
 }  // namespace
 
+const char* const kBenchCaution =
+    "Keep fingers clear of former, guide and lever; wear eye protection; take off burrs; never bend back and forth "
+    "what "
+    "is overbent.";
+
 double likely_error_mm(const Plan& plan, const Run& run) {
   const Finding* finding = free_end_finding(plan, run);
   return finding != nullptr ? finding->value : likely_error(run).total_mm();
@@ -229,23 +251,26 @@ std::vector<int> pieces_alike(const Plan& plan, const Run& run) {
   return alike;
 }
 
-std::string not_to_be_made(const Plan& plan, const Run& run) {
-  const Finding* failure = plan.failure_of(run);
-  return failure == nullptr ? "" : "NOT TO BE MADE: " + failure->message;
-}
-
 BendTableText bend_table_rows(const Plan& plan, const Run& run) {
   BendTableText table;
   table.heading = "Bend table: " + run.name;
   table.not_to_be_made = not_to_be_made(plan, run);
+  const bool may_be_made = table.not_to_be_made.empty();
   table.about = about(plan, run);
+  table.tube_and_bender = table.about[0] + " " + table.about[1];
   table.blank = shown_length_bare(run.blank_length_mm, plan.unit);
-  table.blank_text = blank_text(run, plan.unit, table.not_to_be_made.empty());
-  for (const Bend* bend : run.bends_as_made()) table.rows.push_back(row_of(plan, run, *bend, table.not_to_be_made));
-  table.before = before_bending(run, table.rows);
+  table.blank_text = blank_text(run, plan.unit, may_be_made);
+  const std::string failure = not_to_be_made_in_short(plan, run);
+  for (const Bend* bend : run.bends_as_made()) table.rows.push_back(row_of(plan, run, *bend, failure));
+  if (may_be_made) table.before = before_bending(run, table.rows);
   table.after = leans(run, plan.unit);
-  table.trim_text = trim_text(run, plan.unit);
+  if (may_be_made) table.trim_text = trim_text(run, plan.unit);
   table.likely_error = likely_error_text(plan, run);
+  std::vector<std::string> mind = cautions(plan, run);
+  // Before the last, which defers to the local codes.
+  if (!run.bends.empty())
+    mind.insert(mind.end() - 1, "Never bend back and forth what is overbent: it hardens and collapses.");
+  table.cautions = caution_paragraph(mind);
   return table;
 }
 

@@ -67,6 +67,15 @@ std::string bend_table_json(const Plan& plan, const Run& run) {
     json.key("not_to_be_made").begin_object();
     json.member("id", failure->id);
     json.member("message", failure->message);
+    json.key("more").begin_array();
+    for (const Finding* other : failures_of(plan, run)) {
+      if (other == failure) continue;
+      json.begin_object();
+      json.member("id", other->id);
+      json.member("message", other->message);
+      json.end_object();
+    }
+    json.end_array();
     json.end_object();
   }
   json.member("blank_length_mm", run.blank_length_mm);

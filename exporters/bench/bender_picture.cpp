@@ -59,14 +59,17 @@ struct Paper {
   Vec2 at(const Vec2& flat) const { return scale * flat + shift; }
 };
 
-double scale_to_fit(const Vec2& view_size, const Vec2& size) {
-  const Vec2 room = size - Vec2(24, 13);  // labels stand around
-  return std::min({room.x() / std::max(1.0, view_size.x()), room.y() / std::max(1.0, view_size.y()), 0.6});
+// Room kept free around the drawing, for labels: as little as they leave, the most where nothing else helps.
+const Vec2 kMargins[] = {{7, 5}, {11, 7}, {16, 10}, {24, 13}};
+const Vec2 kUsualMargin = kMargins[1];
+
+double scale_to_fit(const Vec2& view_size, const Vec2& room) {
+  return std::min(room.x() / std::max(1.0, view_size.x()), room.y() / std::max(1.0, view_size.y()));
 }
 
-Paper fitted_paper(Vec2 low_view, Vec2 high_view, const Vec2& low, const Vec2& high) {
+Paper fitted_paper(const Vec2& low_view, const Vec2& high_view, const Vec2& low, const Vec2& high, const Vec2& margin) {
   Paper paper;
-  paper.scale = scale_to_fit(high_view - low_view, high - low);
+  paper.scale = scale_to_fit(high_view - low_view, high - low - margin);
   paper.shift = (low + high) / 2 - paper.scale * (low_view + high_view) / 2;
   return paper;
 }
@@ -99,28 +102,50 @@ void add_arrow(std::vector<Entity>& out, const Vec2& tip, const Vec2& back) {
   out.emplace_back(Area{{{tip, tip + 2.2 * way + 0.4 * across, tip + 2.2 * way - 0.4 * across}}, std::nullopt, pen});
 }
 
-void add_check(std::vector<Entity>& out, std::vector<Label>& labels, const BenderPicture& picture,
-               const ShortenedPiece& piece, const View& view, const Paper& paper) {
-  const LocatedCheck& check = *picture.check;
-  const Pen pen{Layer::dimension, LineStyle::continuous, 0.25, std::nullopt};
-  const auto flat = [&](const Vec3& place) { return paper.at(view.flat(place)); };
-  const Vec3 aside = 3.2 * picture.tube_radius_mm * check.aside;
-  Vec3 from = piece.moved(check.from), to = piece.moved(check.to);
+struct Stroke {
+  Vec2 from, to;
+};
+
+// A dimension in the view, before it is scaled to the paper.
+struct ViewedCheck {
+  Stroke line;
+  std::vector<Stroke> witness, edge;  // thin and dashed
+};
+
+ViewedCheck viewed(const LocatedCheck& check, const ShortenedPiece& piece, const View& view, double tube_radius) {
+  ViewedCheck seen;
+  const Vec3 aside = 3.2 * tube_radius * check.aside;
+  Vec3 from = piece.moved(check.from);
+  const Vec3 to = piece.moved(check.to);
   if (check.edge_along.norm() > 0) {
     // The straight edge goes on along the leg's outside until it stands square across from the other leg.
     const Vec3 edge = piece.moved(check.edge);
     from = edge + (to - edge).dot(check.edge_along) * check.edge_along;
-    out.emplace_back(line_between(flat(edge), flat(from), {Layer::dimension, LineStyle::dashed, 0.25, std::nullopt}));
+    seen.edge.push_back({view.flat(edge), view.flat(from)});
   }
   if (aside.norm() > 0) {
-    for (const Vec3& place : {from, to}) out.emplace_back(line_between(flat(place), flat(place + 1.15 * aside), pen));
+    for (const Vec3& place : {from, to}) seen.witness.push_back({view.flat(place), view.flat(place + 1.15 * aside)});
   }
-  const Vec2 first = flat(from + aside), second = flat(to + aside);
+  seen.line = {view.flat(from + aside), view.flat(to + aside)};
+  return seen;
+}
+
+void add_check(std::vector<Entity>& out, std::vector<Label>& labels, LabelGround& ground, const ViewedCheck& check,
+               const std::string& label, const Paper& paper) {
+  const auto add = [&](const Stroke& stroke, LineStyle style) {
+    const Polyline line =
+        line_between(paper.at(stroke.from), paper.at(stroke.to), {Layer::dimension, style, 0.25, std::nullopt});
+    ground.strokes.push_back(line.points);
+    out.emplace_back(line);
+  };
+  for (const Stroke& stroke : check.edge) add(stroke, LineStyle::dashed);
+  for (const Stroke& stroke : check.witness) add(stroke, LineStyle::continuous);
+  const Vec2 first = paper.at(check.line.from), second = paper.at(check.line.to);
   if ((second - first).norm() < 1) return;
-  out.emplace_back(line_between(first, second, pen));
+  add(check.line, LineStyle::continuous);
   add_arrow(out, first, second);
   add_arrow(out, second, first);
-  labels.push_back({picture.check_label, (first + second) / 2, 3.5, true, Layer::dimension});
+  labels.push_back({label, (first + second) / 2, 3.5, true, Layer::dimension});
 }
 
 // Two wavy strokes where a straight was cut in its middle, one where the tube's end lies farther off.
@@ -150,48 +175,90 @@ ViewOptions view_options() {
   return options;
 }
 
-}  // namespace
+// All that is drawn, in the view; `low` and `high` hold it.
+struct Seen {
+  ShortenedPiece piece;
+  View view;
+  Projection flat;
+  std::optional<ViewedCheck> check;
+  Vec2 low, high;
+};
 
-double picture_scale(const BenderPicture& picture, const Vec2& size) {
-  const Scene scene = scene_of(picture, shortened(picture));
-  const Projection flat = project(scene, person_view(picture.stands), view_options());
-  return scale_to_fit(flat.high - flat.low, size);
-}
-
-std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high) {
+Seen seen(const BenderPicture& picture) {
   const ShortenedPiece piece = shortened(picture);
   const View view = person_view(picture.stands);
-  const double mark_at = piece.moved_along(picture.piece.mark_at_mm);
-  const Projection flat = project(scene_of(picture, piece), view, view_options());
-  const Paper paper = fitted_paper(flat.low, flat.high, low, high);
+  Seen all{piece, view, project(scene_of(picture, piece), view, view_options()), std::nullopt, {}, {}};
+  all.low = all.flat.low;
+  all.high = all.flat.high;
+  if (!picture.check) return all;
+  all.check = viewed(*picture.check, piece, view, picture.tube_radius_mm);
+  std::vector<Stroke> strokes = all.check->witness;
+  strokes.insert(strokes.end(), all.check->edge.begin(), all.check->edge.end());
+  strokes.push_back(all.check->line);
+  for (const Stroke& stroke : strokes) {
+    all.low = all.low.cwiseMin(stroke.from).cwiseMin(stroke.to);
+    all.high = all.high.cwiseMax(stroke.from).cwiseMax(stroke.to);
+  }
+  return all;
+}
 
-  std::vector<Entity> out;
+struct Laid {
+  std::vector<Entity> entities;
+  double crowding = 0;
+};
+
+Laid laid(const BenderPicture& picture, const Seen& all, const Vec2& low, const Vec2& high, const Vec2& margin) {
+  const View& view = all.view;
+  const Paper paper = fitted_paper(all.low, all.high, low, high, margin);
+  Laid result;
+  std::vector<Entity>& out = result.entities;
   LabelGround ground{low, high, {}};
-  for (const ViewCurve& curve : flat.curves) {
+  for (const ViewCurve& curve : all.flat.curves) {
     const std::vector<Vec2> points = flattened(placed(curve.shape, paper.scale, Angle(), paper.shift), 0.03);
     out.emplace_back(Polyline{points, false, pen_for(curve)});
     ground.strokes.push_back(points);
   }
   std::vector<Label> labels;
-  const auto& points = piece.line().points();
-  const Vec2 datum = paper.at(view.flat(points.front())), free = paper.at(view.flat(points.back()));
-  add_breaks(out, piece, view, paper, picture.tube_radius_mm);
-  if (picture.check) add_check(out, labels, picture, piece, view, paper);
-  if (picture.mark_label)
-    labels.push_back(
-        {*picture.mark_label, paper.at(view.flat(piece.line().point_at(mark_at))), 2.5, false, Layer::mark});
-  labels.push_back(end_label("datum end", datum));
-  labels.push_back(end_label("free end", free));
+  const CentreLine& line = all.piece.line();
+  add_breaks(out, all.piece, view, paper, picture.tube_radius_mm);
+  if (all.check) add_check(out, labels, ground, *all.check, picture.check_label, paper);
+  if (picture.mark_label) {
+    const Vec3 mark = line.point_at(all.piece.moved_along(picture.piece.mark_at_mm));
+    labels.push_back({*picture.mark_label, paper.at(view.flat(mark)), 2.5, false, Layer::mark});
+  }
+  labels.push_back(end_label("datum end", paper.at(view.flat(line.points().front()))));
+  labels.push_back(end_label("free end", paper.at(view.flat(line.points().back()))));
   if (picture.with_bender) {
     const double r = picture.tube_radius_mm;
     const Mat3 swung = Eigen::AngleAxisd(picture.piece.pulled.radians(), Vec3::UnitZ()).toRotationMatrix();
-    const Vec3 pin(0, piece.line().radius_mm(), 0);
-    const Vec3 handle = pin + swung * (Vec3(5.2 * r + 2.4 * piece.line().radius_mm(), -3.1 * r, 0) - pin);
+    const Vec3 pin(0, line.radius_mm(), 0);
+    const Vec3 handle = pin + swung * (Vec3(5.2 * r + 2.4 * line.radius_mm(), -3.1 * r, 0) - pin);
     labels.push_back({"lever", paper.at(view.flat(handle)), 2.5, false, Layer::text});
     labels.push_back({"hook", paper.at(view.flat({-1.9 * r, -1.9 * r, 0})), 2.5, false, Layer::text});
   }
-  for (Entity& entity : placed_labels(labels, ground)) out.emplace_back(std::move(entity));
-  return out;
+  PlacedLabels texts = placed_labels(labels, ground);
+  for (Entity& entity : texts.entities) out.emplace_back(std::move(entity));
+  result.crowding = texts.crowding;
+  return result;
+}
+
+}  // namespace
+
+double picture_scale(const BenderPicture& picture, const Vec2& size) {
+  const Seen all = seen(picture);
+  return scale_to_fit(all.high - all.low, size - kUsualMargin);
+}
+
+std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high) {
+  const Seen all = seen(picture);
+  std::optional<Laid> best;
+  for (const Vec2& margin : kMargins) {
+    Laid one = laid(picture, all, low, high, margin);
+    if (best && one.crowding >= best->crowding) continue;
+    best = std::move(one);
+    if (best->crowding <= 0) break;
+  }
+  return std::move(best->entities);
 }
 
 }  // namespace halfhard

@@ -20,14 +20,14 @@ struct BenderPicture {
   BenderStands stands;                    // as the job says; hook left and swing towards you where it does not
   std::optional<std::string> mark_label;  // "260 from the datum end"; none: no mark is drawn
   bool with_bender = true;                // false: the piece alone, out of the bender
-  std::optional<LocatedCheck> check;      // drawn as a dimension line with `check_label`
+  std::optional<LocatedCheck> check;      // or where a mark is taped: a dimension line with `check_label`
   std::string check_label;
 };
 
 // Sheet mm per true mm that the picture would have in a rectangle of this size.
 double picture_scale(const BenderPicture& picture, const Vec2& size);
 
-// Fitted into the rectangle on the sheet, mm.
+// Fitted into the rectangle on the sheet, mm: drawing, dimension and labels, as large as the labels' room allows.
 std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low, const Vec2& high);
 
 }  // namespace halfhard

@@ -1,7 +1,9 @@
 #include "exporters/bench/flat_stretch.h"
 
+#include <algorithm>
 #include <cmath>
 #include <numbers>
+#include <utility>
 
 #include "geometry/as_cut.h"
 #include "geometry/tolerances.h"
@@ -33,7 +35,62 @@ FlatStretch stretch_of(const CentreLine& line, int first_bend, int last_bend) {
   return stretch;
 }
 
+Piece shifted(Piece piece, const Vec3& by) {
+  if (auto* straight = std::get_if<Straight>(&piece.shape)) {
+    straight->from += by;
+    straight->to += by;
+  } else {
+    std::get<Arc>(piece.shape).centre += by;
+  }
+  return piece;
+}
+
+constexpr double kKeep_mm = 110, kBreakGap_mm = 14, kAboutMark_mm = 30, kWorthBreaking_mm = 100;
+
+// How much of a straight stays at each of its ends.
+std::pair<double, double> kept_ends(const Run& run, const Piece& piece) {
+  double first = kKeep_mm, last = kKeep_mm;
+  for (const Bend& bend : run.bends) {
+    const double into = bend.mark_mm - run.spare_datum_mm - piece.starts_at_mm;
+    if (into < 0 || into > piece.length_mm) continue;
+    if (into < piece.length_mm / 2) {
+      first = std::max(first, into + kAboutMark_mm);
+    } else {
+      last = std::max(last, piece.length_mm - into + kAboutMark_mm);
+    }
+  }
+  return {first, last};
+}
+
 }  // namespace
+
+FlatStretch cut_short(const Run& run, const FlatStretch& stretch, double most_mm) {
+  FlatStretch broken = stretch;
+  broken.pieces.clear();
+  Vec3 shift = Vec3::Zero();
+  for (const Piece& piece : stretch.pieces) {
+    const auto* straight = std::get_if<Straight>(&piece.shape);
+    const auto [first, last] = kept_ends(run, piece);
+    const double cut_out = piece.length_mm - first - last - kBreakGap_mm;
+    if (straight == nullptr || piece.length_mm <= most_mm || cut_out < kWorthBreaking_mm) {
+      broken.pieces.push_back(shifted(piece, shift));
+      continue;
+    }
+    const Vec3 along = (straight->to - straight->from).normalized();
+    Piece before = piece, after = piece;
+    before.length_mm = first;
+    before.shape = Straight{straight->from, straight->from + first * along};
+    after.length_mm = last;
+    after.starts_at_mm = piece.starts_at_mm + piece.length_mm - last;
+    after.shape = Straight{straight->to - last * along, straight->to};
+    broken.pieces.push_back(shifted(before, shift));
+    shift -= cut_out * along;
+    broken.pieces.push_back(shifted(after, shift));
+    broken.breaks.push_back({std::get<Straight>((broken.pieces.end() - 2)->shape).to,
+                             std::get<Straight>(broken.pieces.back().shape).from, piece.length_mm, cut_out});
+  }
+  return broken;
+}
 
 std::vector<FlatStretch> flat_stretches(const Run& run) {
   std::vector<FlatStretch> stretches;

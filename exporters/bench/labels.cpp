@@ -48,13 +48,13 @@ double strokes_under(const LabelGround& ground, const Area2& area) {
 
 struct Seat {
   Vec2 centre;
-  double cost;
+  double cost, crowding;
 };
 
 Seat best_seat(const Label& label, const Vec2& half, const LabelGround& ground, const std::vector<Area2>& taken) {
   constexpr int kDirections = 24;
-  Seat best{label.at, std::numeric_limits<double>::infinity()};
-  for (const double away : {2.5, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0}) {
+  Seat best{label.at, std::numeric_limits<double>::infinity(), 0};
+  for (const double away : {2.5, 5.0, 8.0, 12.0, 17.0, 23.0, 30.0, 40.0, 55.0, 75.0}) {
     for (int i = 0; i < kDirections; ++i) {
       const double angle = 2 * std::numbers::pi * i / kDirections;
       const Vec2 direction(std::cos(angle), std::sin(angle));
@@ -62,16 +62,17 @@ Seat best_seat(const Label& label, const Vec2& half, const LabelGround& ground, 
       Vec2 centre = label.at + away * direction + direction.cwiseProduct(half);
       centre = centre.cwiseMax(ground.low + half).cwiseMin(ground.high - half);
       const Area2 box{centre - half, centre + half};
-      double cost = away + 6 * strokes_under(ground, box);
+      double crowding = 6 * strokes_under(ground, box);
       const Vec2 edge = label.at.cwiseMax(box.low).cwiseMin(box.high);
       for (const Area2& other : taken) {
-        if (overlap(box, other)) cost += 1000;
-        if (length_inside(label.at, edge, other) > 0) cost += 300;  // the leader would run through a text
+        if (overlap(box, other)) crowding += 1000;
+        if (length_inside(label.at, edge, other) > 0) crowding += 300;  // the leader would run through a text
       }
       if (label.at.x() > box.low.x() && label.at.x() < box.high.x() && label.at.y() > box.low.y() &&
           label.at.y() < box.high.y())
-        cost += 20;
-      if (cost < best.cost) best = {centre, cost};
+        crowding += 20;
+      const double cost = away + crowding;
+      if (cost < best.cost) best = {centre, cost, crowding};
     }
   }
   return best;
@@ -79,13 +80,15 @@ Seat best_seat(const Label& label, const Vec2& half, const LabelGround& ground, 
 
 }  // namespace
 
-std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelGround& given) {
+PlacedLabels placed_labels(const std::vector<Label>& labels, const LabelGround& given) {
   LabelGround ground = given;  // leaders join the strokes as they are laid
-  std::vector<Entity> out;
+  PlacedLabels placed;
+  std::vector<Entity>& out = placed.entities;
   std::vector<Area2> taken;
   for (const Label& label : labels) {
     const Vec2 half(text_width_mm(label.text, label.height_mm, label.bold) / 2 + 0.6, label.height_mm / 2 + 0.9);
     const Seat seat = best_seat(label, half, ground, taken);
+    placed.crowding += seat.crowding;
     taken.push_back({seat.centre - half, seat.centre + half});
     const Vec2 edge = label.at.cwiseMax(seat.centre - half).cwiseMin(seat.centre + half);
     if ((edge - label.at).norm() > 1.0) {
@@ -103,7 +106,7 @@ std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelG
     text.clears_ground = true;
     out.emplace_back(std::move(text));
   }
-  return out;
+  return placed;
 }
 
 }  // namespace halfhard

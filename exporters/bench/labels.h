@@ -23,8 +23,13 @@ struct LabelGround {
   std::vector<std::vector<Vec2>> strokes;
 };
 
-// Texts with their leaders, in the order asked. Every label stays in the ground; where there is no free room the place
-// with the fewest strokes under it is taken, its ground cleared.
-std::vector<Entity> placed_labels(const std::vector<Label>& labels, const LabelGround& ground);
+struct PlacedLabels {
+  std::vector<Entity> entities;  // texts with their leaders, in the order asked
+  double crowding = 0;           // mm of stroke under them, and much more where two meet; 0 where all stand free
+};
+
+// Every label stays in the ground; where there is no free room the place with the fewest strokes under it is taken, its
+// ground cleared.
+PlacedLabels placed_labels(const std::vector<Label>& labels, const LabelGround& ground);
 
 }  // namespace halfhard

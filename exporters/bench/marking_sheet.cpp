@@ -3,11 +3,13 @@
 #include <algorithm>
 #include <cmath>
 
-#include "exporters/bench/bend_rows.h"
 #include "exporters/bench/flat_stretch.h"
+#include "exporters/bench/not_to_be_made.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
+#include "geometry/cautions.h"
 #include "geometry/shown.h"
+#include "geometry/tolerances.h"
 
 namespace halfhard {
 namespace {
@@ -42,24 +44,37 @@ void add_angles(const Plan& plan, const Run& run, std::vector<MarkingLine>& line
                      "±" + shown_angle(plan.tolerance.angle)});
 }
 
+// Taped along the leg, from the tube's end or from where the outside lines of two legs meet: at a 90 the back of the next
+// leg, at other angles where straight edges along both backs cross.
 void add_legs(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
   const int legs = run.line.leg_count();
+  bool all_square = true;
   for (int leg = 0; leg < legs; ++leg) {
-    double length = run.line.leg_length_mm(leg);
+    double length = run.line.leg_length_mm(leg), beyond = 0;
     if (leg == 0) length += run.datum_insertion_mm();
     if (leg + 1 == legs) length += run.free_insertion_mm();
-    std::string what =
-        "leg between bends " + std::to_string(leg) + " and " + std::to_string(leg + 1) + ", centre to centre";
-    if (leg == 0) what = "leg from the datum end to bend 1, end to centre";
-    if (leg + 1 == legs) what = "leg from bend " + std::to_string(leg) + " to the free end, centre to end";
-    lines.push_back({what, shown_length(length, plan.unit), within(plan.tolerance.length_mm, plan.unit)});
+    for (const int bend : {leg - 1, leg}) {
+      if (bend < 0 || bend + 1 >= legs) continue;
+      const Angle angle = run.bends[bend].angle;
+      beyond += run.tube->outside_radius_mm() * angle.tan_of_half();
+      all_square = all_square && std::abs(angle.degrees() - 90) <= kSameDirection_deg;
+    }
+    const std::string centre = " (" + shown_length(length, plan.unit);
+    std::string what = "leg between bends " + std::to_string(leg) + " and " + std::to_string(leg + 1) +
+                       ", over both backs" + centre + " centre to centre)";
+    if (leg == 0) what = "leg from the datum end to bend 1, over its back" + centre + " to the centre)";
+    if (leg + 1 == legs)
+      what = "leg from bend " + std::to_string(leg) + ", over its back, to the free end" + centre + " from the centre)";
+    lines.push_back({what, shown_length(length + beyond, plan.unit), within(plan.tolerance.length_mm, plan.unit)});
   }
+  if (!all_square)
+    lines.push_back({"(at a bend other than 90° the leg ends where straight edges along both backs cross)", "", ""});
 }
 
-void add_wind(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
+void add_twist(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines) {
   for (const FlatStretch& stretch : flat_stretches(run)) {
     if (stretch.first_bend == stretch.last_bend) continue;
-    lines.push_back({"wind: bends " + std::to_string(stretch.first_bend) + " to " + std::to_string(stretch.last_bend) +
+    lines.push_back({"twist: bends " + std::to_string(stretch.first_bend) + " to " + std::to_string(stretch.last_bend) +
                          " laid flat on the bench, largest gap under the tube",
                      shown_length(0, plan.unit), within(plan.tolerance.length_mm, plan.unit)});
   }
@@ -91,6 +106,7 @@ class Sheets {
  public:
   explicit Sheets(const Plan& plan) : plan_(plan) {}
 
+  // Of a piece that is not to be made, why.
   void add_table(const std::string& heading, const std::string& failure, const std::vector<MarkingLine>& lines) {
     Table table;
     table.text_height_mm = 2.5;
@@ -101,10 +117,14 @@ class Sheets {
     for (const MarkingLine& line : lines) table.rows.push_back(cells(line));
     if (sheets_.empty() || height_mm(table) + kHeading_mm > y_ - foot_) begin_sheet();
     size_t next = 0;
+    if (!failure.empty()) {
+      write(heading, 3.5);
+      write(failure, 2.5);
+      return;
+    }
     while (next < lines.size()) {
       if (next > 0) begin_sheet();
       write(heading + (next > 0 ? " (continued)" : "") + "    measured by: ____________________", 3.5);
-      if (!failure.empty()) write(failure, 2.5);
       table.rows = {header()};
       const size_t first = next;
       while (next < lines.size()) {
@@ -123,7 +143,7 @@ class Sheets {
 
   std::vector<Sheet> finished() {
     for (size_t i = 0; i < sheets_.size(); ++i) {
-      TitleFields fields = title_fields(plan_, "marking sheet", "Marking sheet");
+      TitleFields fields = title_fields(plan_, "finished pieces", "Check sheet");
       fields.shows_projection = false;
       fields.sheet = static_cast<int>(i) + 1;
       fields.sheets = static_cast<int>(sheets_.size());
@@ -147,13 +167,22 @@ class Sheets {
     Sheet sheet;
     sheet.size = kA4Upright;
     sheet.unit = plan_.unit;
-    sheet.title = "Marking sheet " + std::to_string(sheets_.size() + 1);
-    const Framed framed = frame(sheet.size, title_fields(plan_, "marking sheet", "Marking sheet"));
+    sheet.title = "Check sheet " + std::to_string(sheets_.size() + 1);
+    const Framed framed = frame(sheet.size, title_fields(plan_, "finished pieces", "Check sheet"));
     left_ = framed.border.left + 3;
     foot_ = framed.border.bottom + framed.block_height_mm + 4;
     y_ = framed.border.top - 4;
     width_ = framed.border.width() - 6;
     sheets_.push_back(std::move(sheet));
+    write_cautions();
+  }
+
+  // At the foot, the tables above them.
+  void write_cautions() {
+    const std::string text = caution_paragraph(cautions(plan_));
+    const double height = paragraph(text, {left_, foot_}, width_, 1.8).height_mm;
+    sheets_.back().add(paragraph(text, {left_, foot_ + height}, width_, 1.8).texts);
+    foot_ += height + 4;
   }
 
   void write(const std::string& text, double height) {
@@ -185,7 +214,7 @@ std::vector<MarkingLine> marking_lines(const Plan& plan, const Run& run) {
   add_offsets(plan, run, lines);
   add_angles(plan, run, lines);
   add_legs(plan, run, lines);
-  add_wind(plan, run, lines);
+  add_twist(plan, run, lines);
   add_gap(plan, run, lines);
   add_shape(plan, run, lines);
   return lines;

@@ -1,5 +1,7 @@
-// Marking sheet for a class or a second pair of eyes: for each piece of each set a table of what to measure, its target,
-// its tolerance (the job's own), and room for what was measured and whether it passes.
+// Check sheet for a class or a second pair of eyes: for each finished piece of each set a table of what to measure, its
+// target, its tolerance (the job's own), and room for what was measured and whether it passes. (Its file is called
+// marking-sheet.) Every length is one that a tape can take: legs over the backs, with their length to the centres beside.
+// Of a piece that fails it says why and gives no targets.
 #pragma once
 
 #include <string>
@@ -13,7 +15,7 @@ namespace halfhard {
 struct MarkingLine {
   std::string what, target, tolerance;
 };
-// Of one piece, in the order measured: offsets at both ends, legs parallel, angles, legs, wind, gap, flattening.
+// Of one piece, in the order measured: offsets at both ends, legs parallel, angles, legs, twist, gap, flattening.
 std::vector<MarkingLine> marking_lines(const Plan& plan, const Run& run);
 
 // A4 sheets for all the runs of the plan and all its sets; empty where nothing is bent.

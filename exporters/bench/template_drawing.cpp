@@ -4,8 +4,7 @@
 #include <cmath>
 #include <limits>
 
-#include "exporters/bench/bend_rows.h"
-#include "exporters/bench/labels.h"
+#include "exporters/bench/not_to_be_made.h"
 #include "exporters/sheet/outline_points.h"
 #include "geometry/shown.h"
 
@@ -17,6 +16,7 @@ const Pen kCentre{Layer::centre, LineStyle::chain, 0.25, std::nullopt};
 const Pen kBand{Layer::hidden, LineStyle::dashed, 0.25, std::nullopt};
 const Pen kMarkPen{Layer::mark, LineStyle::continuous, 0.5, Colour{0.8, 0, 0}};
 const Pen kTangent{Layer::mark, LineStyle::dotted, 0.25, std::nullopt};
+const Pen kBreak{Layer::outline, LineStyle::continuous, 0.25, std::nullopt};
 const Pen kSpacing{Layer::fixture, LineStyle::double_chain, 0.25, std::nullopt};
 
 void append(std::vector<Entity>& to, std::vector<Entity> more) {
@@ -40,8 +40,7 @@ Polyline across(const FlatStretch& stretch, const Piece& piece, double into_mm, 
   return line_between(middle - reach * side, middle + reach * side, pen);
 }
 
-void add_marks(const Plan& plan, const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing,
-               std::vector<Label>& labels) {
+void add_marks(const Plan& plan, const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing) {
   const double reach = run.tube->outside_radius_mm() + 4;
   for (const Bend& bend : run.bends) {
     if (bend.number < stretch.first_bend || bend.number > stretch.last_bend) continue;
@@ -50,17 +49,17 @@ void add_marks(const Plan& plan, const Run& run, const FlatStretch& stretch, Tem
       const double into = at - piece.starts_at_mm;
       if (into < -1e-9 || into > piece.length_mm + 1e-9) continue;
       const Polyline stroke = across(stretch, piece, std::clamp(into, 0.0, piece.length_mm), reach, kMarkPen);
-      labels.push_back({"mark of bend " + std::to_string(bend.number) + ", " + shown_length(bend.mark_mm, plan.unit) +
-                            " from the datum end" + (run.spare_datum_mm > 0 ? " of the blank" : ""),
-                        stroke.points[1], 2.5, false, Layer::mark});
+      drawing.labels.push_back({"mark of bend " + std::to_string(bend.number) + ", " +
+                                    shown_length(bend.mark_mm, plan.unit) + " from the datum end" +
+                                    (run.spare_datum_mm > 0 ? " of the blank" : ""),
+                                stroke.points[1], 2.5, false, Layer::mark});
       drawing.entities.emplace_back(stroke);
       break;
     }
   }
 }
 
-void add_tangent_points(const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing,
-                        std::vector<Label>& labels) {
+void add_tangent_points(const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing) {
   const double reach = run.tube->outside_radius_mm() + 2;
   int number = stretch.first_bend;
   for (const Piece& piece : stretch.pieces) {
@@ -69,15 +68,14 @@ void add_tangent_points(const Run& run, const FlatStretch& stretch, TemplateDraw
     for (const double into : {0.0, piece.length_mm})
       drawing.entities.emplace_back(across(stretch, piece, into, reach, kTangent));
     const Vec3 middle = arc->point(arc->sweep.radians() / 2);
-    labels.push_back({"bend " + std::to_string(number) + ", " + shown_angle(run.bends[number - 1].angle),
-                      stretch.flat(middle), 3.5, true, Layer::text});
+    drawing.labels.push_back({"bend " + std::to_string(number) + ", " + shown_angle(run.bends[number - 1].angle),
+                              stretch.flat(middle), 3.5, true, Layer::text});
     ++number;
   }
 }
 
 // Where a bank's neighbours lie, if in this plane: their centre lines.
-void add_spacing(const Plan& plan, const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing,
-                 std::vector<Label>& labels) {
+void add_spacing(const Plan& plan, const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing) {
   if (run.bank < 0 || run.bank >= static_cast<int>(plan.banks.size())) return;
   for (const int index : plan.banks[run.bank].runs) {
     const Run& other = *plan.runs[index];
@@ -88,8 +86,8 @@ void add_spacing(const Plan& plan, const Run& run, const FlatStretch& stretch, T
       if (std::abs((theirs.origin - stretch.origin).dot(stretch.normal)) > 0.1) continue;
       for (const Piece& piece : theirs.pieces) append(drawing.entities, beside(stretch, piece, 0, kSpacing));
       if (const auto* straight = std::get_if<Straight>(&theirs.pieces.back().shape))
-        labels.push_back(
-            {"centre of " + other.name, stretch.flat((straight->from + straight->to) / 2), 2.5, false, Layer::text});
+        drawing.labels.push_back(
+            {"centre of " + other.name, stretch.flat((straight->from + straight->to) / 2), 2.5, false, kSpacing.layer});
     }
   }
 }
@@ -107,21 +105,23 @@ void add_tube(const Plan& plan, const Run& run, const FlatStretch& stretch, Temp
   drawing.entities.emplace_back(across(stretch, stretch.pieces.back(), stretch.pieces.back().length_mm, radius, kEdge));
 }
 
-LabelGround ground_of(const std::vector<Entity>& entities) {
-  LabelGround ground;
-  ground.low = Vec2::Constant(std::numeric_limits<double>::infinity());
-  ground.high = -ground.low;
-  for (const Entity& entity : entities) {
-    ground.strokes.push_back(points_of(entity));
-    for (const Vec2& point : ground.strokes.back()) {
-      ground.low = ground.low.cwiseMin(point);
-      ground.high = ground.high.cwiseMax(point);
+// A wavy stroke on either side of what is left out, and how long the straight truly is.
+void add_breaks(const Plan& plan, const Run& run, const FlatStretch& stretch, TemplateDrawing& drawing) {
+  const double half = run.tube->outside_radius_mm() + plan.tolerance.length_mm + 3;
+  for (const StretchBreak& cut : stretch.breaks) {
+    const Vec2 from = stretch.flat(cut.from), to = stretch.flat(cut.to);
+    const Vec2 way = (to - from).normalized(), side(-way.y(), way.x());
+    for (const Vec2& middle : {from, to}) {
+      drawing.entities.emplace_back(Polyline{{middle - half * side, middle - 0.3 * half * side + 3 * way,
+                                              middle + 0.3 * half * side - 3 * way, middle + half * side},
+                                             false,
+                                             kBreak});
     }
+    drawing.labels.push_back({"this straight is " + shown_length(cut.straight_mm, plan.unit) +
+                                  " long: " + shown_length(cut.cut_out_mm, plan.unit) + " of it left out",
+                              (from + to) / 2 + half * side, 2.5, true, Layer::text});
   }
-  const Vec2 margin(30, 15);  // labels stand around the tube
-  ground.low -= margin;
-  ground.high += margin;
-  return ground;
+  drawing.broken = !stretch.breaks.empty();
 }
 
 std::vector<Label> end_labels(const FlatStretch& stretch) {
@@ -148,17 +148,40 @@ TemplateDrawing template_drawing(const Plan& plan, const Run& run, const FlatStr
                                                                     : "bends " + std::to_string(stretch.first_bend) +
                                                                           " to " + std::to_string(stretch.last_bend);
   drawing.title = run.name + ": template of " + bends + ", full size";
-  drawing.failure = not_to_be_made(plan, run);
-  std::vector<Label> labels = end_labels(stretch);
+  drawing.failure = not_to_be_made_in_short(plan, run);
+  drawing.labels = end_labels(stretch);
   add_tube(plan, run, stretch, drawing);
-  add_tangent_points(run, stretch, drawing, labels);
-  if (drawing.failure.empty()) add_marks(plan, run, stretch, drawing, labels);
-  add_spacing(plan, run, stretch, drawing, labels);
-  const LabelGround ground = ground_of(drawing.entities);
-  append(drawing.entities, placed_labels(labels, ground));
-  drawing.low = ground.low;
-  drawing.high = ground.high;
+  add_breaks(plan, run, stretch, drawing);
+  add_tangent_points(run, stretch, drawing);
+  if (drawing.failure.empty()) add_marks(plan, run, stretch, drawing);
+  add_spacing(plan, run, stretch, drawing);
+  drawing.low = Vec2::Constant(std::numeric_limits<double>::infinity());
+  drawing.high = -drawing.low;
+  for (const Entity& entity : drawing.entities) {
+    if (!belongs_to_piece(entity)) continue;
+    for (const Vec2& point : points_of(entity)) {
+      drawing.low = drawing.low.cwiseMin(point);
+      drawing.high = drawing.high.cwiseMax(point);
+    }
+  }
   return drawing;
+}
+
+bool belongs_to_piece(const Entity& entity) {
+  if (const auto* line = std::get_if<Polyline>(&entity)) return line->pen.layer != kSpacing.layer;
+  if (const auto* arc = std::get_if<ArcCurve>(&entity)) return arc->pen.layer != kSpacing.layer;
+  return false;
+}
+
+std::vector<Entity> labels_on(const TemplateDrawing& drawing, const Vec2& low, const Vec2& high) {
+  LabelGround ground{low, high, {}};
+  for (const Entity& entity : drawing.entities) ground.strokes.push_back(points_of(entity));
+  std::vector<Label> labels;
+  for (const Label& label : drawing.labels) {
+    const bool here = (label.at - low).minCoeff() >= 0 && (high - label.at).minCoeff() >= 0;
+    if (here || label.layer != kSpacing.layer) labels.push_back(label);
+  }
+  return placed_labels(labels, ground).entities;
 }
 
 std::vector<Vec2> points_of(const Entity& entity) {

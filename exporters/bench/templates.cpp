@@ -1,20 +1,21 @@
 #include "exporters/bench/templates.h"
 
 #include <algorithm>
-#include <cmath>
+#include <limits>
 #include <string>
 
-#include "exporters/bench/template_drawing.h"
+#include "exporters/bench/bend_rows.h"
+#include "exporters/bench/template_tiling.h"
 #include "exporters/sheet/text_metrics.h"
 #include "geometry/shown.h"
 
 namespace halfhard {
 namespace {
 
-constexpr double kMargin_mm = 10;   // of paper that printers leave white
-constexpr double kOverlap_mm = 10;  // of one page and the next
-constexpr double kStrip_mm = 22;    // at the foot of a page: bar and words
-constexpr double kMostPages = 120;  // more than this nobody lays together: the sheet of true size is for a plotter
+constexpr double kMargin_mm = 10;         // of paper that printers leave white
+constexpr double kOverlap_mm = 10;        // of one page and the next
+constexpr double kStrip_mm = 25;          // at the foot of a page: bar and words
+constexpr double kLongStraight_mm = 420;  // longer than an A4 page and a half: broken on pages
 
 Text line_of(std::string content, const Vec2& at, double height_mm, bool bold = false) {
   Text text;
@@ -42,53 +43,14 @@ std::string band_words(const Plan& plan) {
          " outside them; a piece that leaves the dashed band fails. Chain: centre line.";
 }
 
-// ---- pages
-
-struct Rect {
-  Vec2 low, high;
-  bool holds(const Vec2& p) const {
-    return p.x() >= low.x() && p.x() <= high.x() && p.y() >= low.y() && p.y() <= high.y();
-  }
-};
-
-// The part of a segment within the page; false where there is none.
-bool clip(const Rect& page, Vec2& from, Vec2& to) {
-  double enter = 0, leave = 1;
-  const Vec2 way = to - from;
-  for (int axis = 0; axis < 2; ++axis) {
-    if (way[axis] == 0) {
-      if (from[axis] < page.low[axis] || from[axis] > page.high[axis]) return false;
-      continue;
-    }
-    const double a = (page.low[axis] - from[axis]) / way[axis], b = (page.high[axis] - from[axis]) / way[axis];
-    enter = std::max(enter, std::min(a, b));
-    leave = std::min(leave, std::max(a, b));
-  }
-  if (enter >= leave) return false;
-  const Vec2 start = from;
-  from = start + enter * way;
-  to = start + leave * way;
-  return true;
-}
-
 Pen pen_of_entity(const Entity& entity) {
   if (const auto* line = std::get_if<Polyline>(&entity)) return line->pen;
   return std::get<ArcCurve>(entity).pen;
 }
 
-// What of an entity lies on the page, in the template's frame: clipped lines, whole texts.
-std::vector<Entity> on_page(const Entity& entity, const Rect& page) {
+// What of a line lies on the page, in the template's frame.
+std::vector<Entity> on_page(const Entity& entity, const PageWindow& page) {
   std::vector<Entity> out;
-  if (const auto* text = std::get_if<Text>(&entity)) {
-    // A text that straddles two pages stands whole on the one that holds its middle, moved in as far as need be.
-    const TextBox box = box_of(*text);
-    if (!page.holds((box.corners[0] + box.corners[2]) / 2)) return out;
-    Text inside = *text;
-    inside.at +=
-        (page.low - box.corners[0]).cwiseMax(Vec2::Zero()) + (page.high - box.corners[2]).cwiseMin(Vec2::Zero());
-    out.emplace_back(std::move(inside));
-    return out;
-  }
   const std::vector<Vec2> points = points_of(entity);
   std::vector<Vec2> kept;
   const auto flush = [&] {
@@ -97,7 +59,7 @@ std::vector<Entity> on_page(const Entity& entity, const Rect& page) {
   };
   for (size_t i = 0; i + 1 < points.size(); ++i) {
     Vec2 from = points[i], to = points[i + 1];
-    if (!clip(page, from, to)) {
+    if (!clip(page.low, page.high, from, to)) {
       flush();
       continue;
     }
@@ -111,31 +73,34 @@ std::vector<Entity> on_page(const Entity& entity, const Rect& page) {
   return out;
 }
 
-// A page's window on the template, and how many there are each way.
-struct Grid {
-  Vec2 window, step;
-  double columns, rows;  // whole numbers; double, because a run may be a hundred kilometres long
+// A text stands whole on the page nearest its middle, moved in as far as need be.
+struct HomedText {
+  size_t page = 0;
+  Text text;
 };
-
-Grid grid_of(const TemplateDrawing& drawing, const SheetSize& paper) {
-  Grid grid;
-  grid.window = Vec2(paper.width_mm - 2 * kMargin_mm, paper.height_mm - 2 * kMargin_mm - kStrip_mm);
-  grid.step = grid.window - Vec2(kOverlap_mm, kOverlap_mm);
-  const Vec2 size = drawing.high - drawing.low;
-  const auto count = [](double length, double window, double step) {
-    return length <= window ? 1.0 : 1 + std::ceil((length - window) / step);
-  };
-  grid.columns = count(size.x(), grid.window.x(), grid.step.x());
-  grid.rows = count(size.y(), grid.window.y(), grid.step.y());
-  return grid;
+HomedText homed(Text text, const std::vector<PageWindow>& pages) {
+  const TextBox box = box_of(text);
+  const Vec2 middle = (box.corners[0] + box.corners[2]) / 2;
+  HomedText home;
+  double nearest = std::numeric_limits<double>::infinity();
+  for (size_t i = 0; i < pages.size(); ++i) {
+    const double away = (middle - middle.cwiseMax(pages[i].low).cwiseMin(pages[i].high)).norm();
+    if (away >= nearest) continue;
+    nearest = away;
+    home.page = i;
+  }
+  const PageWindow& page = pages[home.page];
+  text.at += (page.low - box.corners[0]).cwiseMax(Vec2::Zero()) + (page.high - box.corners[2]).cwiseMin(Vec2::Zero());
+  home.text = std::move(text);
+  return home;
 }
 
 // Crosses in the middle of the overlaps: they fall on those of the pages around.
-void add_crosses(Sheet& sheet, const Grid& grid, const Vec2& corner) {
+void add_crosses(Sheet& sheet, const Vec2& window, const Vec2& corner) {
   const Pen pen{Layer::frame, LineStyle::continuous, 0.25, std::nullopt};
   const double inset = kOverlap_mm / 2;
-  for (const double x : {inset, grid.window.x() - inset})
-    for (const double y : {inset, grid.window.y() - inset}) {
+  for (const double x : {inset, window.x() - inset})
+    for (const double y : {inset, window.y() - inset}) {
       const Vec2 at = corner + Vec2(x, y);
       sheet.entities.emplace_back(line_between(at - Vec2(4, 0), at + Vec2(4, 0), pen));
       sheet.entities.emplace_back(line_between(at - Vec2(0, 4), at + Vec2(0, 4), pen));
@@ -143,45 +108,72 @@ void add_crosses(Sheet& sheet, const Grid& grid, const Vec2& corner) {
     }
 }
 
+// In 7 mm: the words get smaller before they are cut, so that their end, which says how many more there are, is read.
+void add_failure(Sheet& sheet, const std::string& failure, const Vec2& top_left, double width) {
+  Paragraph words;
+  for (const double height : {3.5, 2.5, 1.8}) {
+    words = paragraph(failure, top_left, width, height, true, 1.4 * height);
+    if (words.height_mm <= 7) break;
+  }
+  if (words.height_mm > 7)
+    words = paragraph(shortened(failure, 2.8 * width, 1.8, true), top_left, width, 1.8, true, 2.5);
+  sheet.add(std::move(words.texts));
+}
+
 void add_strip(Sheet& sheet, const Plan& plan, const TemplateDrawing& drawing, const std::string& place) {
   const Vec2 foot(kMargin_mm, kMargin_mm);
   sheet.add(hundred_bar(foot, plan.unit));
   const double width = sheet.size.width_mm - 2 * kMargin_mm;
-  const std::string heading = drawing.failure.empty() ? drawing.title : drawing.failure;
-  sheet.add(line_of(shortened(heading, width, 3.5, true), foot + Vec2(0, 16), 3.5, true));
-  sheet.add(
-      line_of(shortened(place + ". Print at 100 %, not fitted to the page.", width, 2.5), foot + Vec2(0, 11.5), 2.5));
-  sheet.add(line_of(shortened(band_words(plan), width, 1.8), foot + Vec2(0, 8), 1.8));
+  const auto line = [&](const std::string& words, double above, double height, bool bold = false) {
+    sheet.add(line_of(shortened(words, width, height, bold), foot + Vec2(0, above), height, bold));
+  };
+  if (drawing.failure.empty()) {
+    line(drawing.title, 19, 3.5, true);
+  } else {
+    add_failure(sheet, drawing.failure, foot + Vec2(0, 24.5), width);
+  }
+  line(place + ". Print at 100 %, not fitted to the page.", 14.5, 2.5);
+  line(band_words(plan), 11, 1.8);
+  line(std::string(kBenchCaution) + " Local codes come first.", 8, 1.8);
 }
 
-void add_pages(std::vector<Sheet>& sheets, const Plan& plan, const TemplateDrawing& drawing, const SheetSize& paper) {
-  const Grid grid = grid_of(drawing, paper);
-  const int rows = static_cast<int>(grid.rows), columns = static_cast<int>(grid.columns);
+std::string place_of(const PageWindow& page, const Tiling& tiles) {
+  if (tiles.pages.size() == 1) return "The only page";
+  return "Column " + std::to_string(page.column + 1) + " of " + std::to_string(tiles.columns) + " from the left, row " +
+         std::to_string(page.row + 1) + " of " + std::to_string(tiles.rows) + " from below; lay cross on cross";
+}
+
+void add_pages(std::vector<Sheet>& sheets, const Plan& plan, const TemplateDrawing& drawing, const Tiling& tiles,
+               const SheetSize& paper) {
   const Vec2 corner(kMargin_mm, kMargin_mm + kStrip_mm);
-  // What needs one page only that way stands in its middle.
-  const Vec2 free = (grid.window - (drawing.high - drawing.low)).cwiseMax(Vec2::Zero());
-  const Vec2 origin = drawing.low - free / 2;
-  for (int row = 0; row < rows; ++row) {
-    for (int column = 0; column < columns; ++column) {
-      const Vec2 low = origin + Vec2(column * grid.step.x(), row * grid.step.y());
-      const Rect page{low, low + grid.window};
-      std::vector<Entity> seen;
-      for (const Entity& entity : drawing.entities) {
-        for (Entity& part : on_page(entity, page)) seen.emplace_back(shifted(part, corner - low));
-      }
-      if (seen.empty()) continue;
-      Sheet sheet;
-      sheet.size = paper;
-      sheet.unit = plan.unit;
-      const std::string place = "Column " + std::to_string(column + 1) + " of " + std::to_string(columns) +
-                                " from the left, row " + std::to_string(row + 1) + " of " + std::to_string(rows) +
-                                " from below; lay cross on cross";
-      sheet.title = drawing.title + ", column " + std::to_string(column + 1) + ", row " + std::to_string(row + 1);
-      sheet.add(std::move(seen));
-      add_crosses(sheet, grid, corner);
-      add_strip(sheet, plan, drawing, place);
-      sheets.push_back(std::move(sheet));
+  std::vector<std::vector<Entity>> seen(tiles.pages.size());
+  std::vector<Entity> all = drawing.entities;
+  std::vector<HomedText> texts;
+  for (Entity& entity : labels_on(drawing, tiles.low, tiles.high)) {
+    if (auto* text = std::get_if<Text>(&entity)) {
+      texts.push_back(homed(std::move(*text), tiles.pages));
+    } else {
+      all.emplace_back(std::move(entity));
     }
+  }
+  for (size_t i = 0; i < tiles.pages.size(); ++i) {
+    const Vec2 shift = corner - tiles.pages[i].low;
+    Sheet sheet;
+    sheet.size = paper;
+    sheet.unit = plan.unit;
+    sheet.title = drawing.title;
+    if (tiles.pages.size() > 1)
+      sheet.title +=
+          ", column " + std::to_string(tiles.pages[i].column + 1) + ", row " + std::to_string(tiles.pages[i].row + 1);
+    for (const Entity& entity : all) {
+      for (Entity& part : on_page(entity, tiles.pages[i])) sheet.add(shifted(part, shift));
+    }
+    for (const HomedText& home : texts) {
+      if (home.page == i) sheet.add(shifted(home.text, shift));
+    }
+    add_crosses(sheet, tiles.pages[i].high - tiles.pages[i].low, corner);
+    add_strip(sheet, plan, drawing, place_of(tiles.pages[i], tiles));
+    sheets.push_back(std::move(sheet));
   }
 }
 
@@ -200,9 +192,9 @@ Sheet too_long(const Plan& plan, const TemplateDrawing& drawing, const SheetSize
   return sheet;
 }
 
-double pages_needed(const TemplateDrawing& drawing, const SheetSize& paper) {
-  const Grid grid = grid_of(drawing, paper);
-  return grid.columns * grid.rows;
+Tiling tiling_on(const TemplateDrawing& drawing, const SheetSize& paper) {
+  const Vec2 window(paper.width_mm - 2 * kMargin_mm, paper.height_mm - 2 * kMargin_mm - kStrip_mm);
+  return tiling(drawing, window, kOverlap_mm);
 }
 
 }  // namespace
@@ -211,14 +203,24 @@ std::vector<Sheet> template_sheets(const Plan& plan, const Run& run) {
   std::vector<Sheet> sheets;
   for (const FlatStretch& stretch : flat_stretches(run)) {
     const TemplateDrawing drawing = template_drawing(plan, run, stretch);
+    Vec2 low = drawing.low, high = drawing.high;
+    for (const Entity& entity : drawing.entities) {
+      for (const Vec2& point : points_of(entity)) {
+        low = low.cwiseMin(point);
+        high = high.cwiseMax(point);
+      }
+    }
+    const Vec2 margin(30, 15);  // labels stand around the tube
+    low -= margin;
+    high += margin;
     Sheet sheet;
-    const Vec2 size = drawing.high - drawing.low;
-    const double width = std::max(size.x(), 180.0) + 2 * kMargin_mm;
-    sheet.size = {"true size", width, size.y() + kStrip_mm + 2 * kMargin_mm};
+    const double width = std::max(high.x() - low.x(), 180.0) + 2 * kMargin_mm;
+    sheet.size = {"true size", width, high.y() - low.y() + kStrip_mm + 2 * kMargin_mm};
     sheet.title = drawing.title;
     sheet.unit = plan.unit;
-    const Vec2 shift = Vec2(kMargin_mm, kMargin_mm + kStrip_mm) - drawing.low;
+    const Vec2 shift = Vec2(kMargin_mm, kMargin_mm + kStrip_mm) - low;
     for (const Entity& entity : drawing.entities) sheet.add(shifted(entity, shift));
+    for (const Entity& entity : labels_on(drawing, low, high)) sheet.add(shifted(entity, shift));
     add_strip(sheet, plan, drawing, "One sheet of true size");
     sheets.push_back(std::move(sheet));
   }
@@ -229,12 +231,15 @@ std::vector<Sheet> template_tiles(const Plan& plan, const Run& run, const SheetS
   std::vector<Sheet> sheets;
   const SheetSize turned{paper.name, paper.height_mm, paper.width_mm};
   for (const FlatStretch& stretch : flat_stretches(run)) {
-    const TemplateDrawing drawing = template_drawing(plan, run, stretch);
-    const double upright = pages_needed(drawing, paper), lying = pages_needed(drawing, turned);
-    if (std::min(upright, lying) > kMostPages) {
+    // A bank's next pieces lie true beside a whole piece only.
+    const TemplateDrawing drawing =
+        template_drawing(plan, run, run.bank < 0 ? cut_short(run, stretch, kLongStraight_mm) : stretch);
+    const Tiling upright = tiling_on(drawing, paper), lying = tiling_on(drawing, turned);
+    const bool turn = !lying.too_many && (upright.too_many || lying.pages.size() < upright.pages.size());
+    if (upright.too_many && lying.too_many) {
       sheets.push_back(too_long(plan, drawing, paper));
     } else {
-      add_pages(sheets, plan, drawing, lying < upright ? turned : paper);
+      add_pages(sheets, plan, drawing, turn ? lying : upright, turn ? turned : paper);
     }
   }
   return sheets;

@@ -14,7 +14,9 @@ namespace halfhard {
 std::vector<Sheet> template_sheets(const Plan& plan, const Run& run);
 
 // The same cut into pages of `paper` (A4 or A3, either way up) that overlap by 10 mm, each with crosses to lay one page
-// over the next, its place in the grid and a bar of 100 mm to prove the printer. Pages with nothing on them are left out.
+// over the next, its place in the grid and a bar of 100 mm to prove the printer; as few pages as hold the piece. Straights
+// longer than a page and a half are broken, their true length written there, but not in a bank, whose next pieces are
+// drawn beside.
 std::vector<Sheet> template_tiles(const Plan& plan, const Run& run, const SheetSize& paper);
 
 }  // namespace halfhard

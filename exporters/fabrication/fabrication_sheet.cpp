@@ -282,7 +282,7 @@ std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
 Sheet development_sheet(const Plan& plan, const Run& run) {
   constexpr double kMargin = 40;
   Sheet sheet;
-  sheet.size = {"own", run.blank_length_mm + 2 * kMargin, 120};
+  sheet.size = {"own", run.blank_length_mm + 2 * kMargin, 160};
   sheet.title = run.name + ", blank laid straight";
   sheet.unit = plan.unit;
   const double y = 60, r = run.tube->outside_radius_mm();
@@ -290,9 +290,10 @@ Sheet development_sheet(const Plan& plan, const Run& run) {
   sheet.add(rectangle(start - Vec2(0, r), start + Vec2(run.blank_length_mm, r), pen_of(Layer::outline)));
   sheet.add(line_between(start - Vec2(5, 0), start + Vec2(run.blank_length_mm + 5, 0), pen_of(Layer::centre)));
   const std::string failure = not_to_be_made(plan, run);
-  sheet.add(paragraph(failure.empty() ? run.name + ": blank laid straight, full size" : failure, {kMargin, 112},
-                      std::max(150.0, run.blank_length_mm), 3.5, true)
-                .texts);
+  const std::string heading = run.name + ": blank laid straight, full size; the datum end is on the left";
+  sheet.add(
+      paragraph(failure.empty() ? heading : failure, {kMargin, 152}, std::max(150.0, run.blank_length_mm), 3.5, true)
+          .texts);
   Dimension length;
   length.first = start - Vec2(0, r);
   length.second = length.first + Vec2(run.blank_length_mm, 0);
@@ -305,7 +306,8 @@ Sheet development_sheet(const Plan& plan, const Run& run) {
     const Vec2 mark = start + Vec2(bend.mark_mm, 0);
     sheet.add(line_between(mark - Vec2(0, r), mark + Vec2(0, r + 4), pen_of(Layer::mark)));
     Text text;
-    text.content = std::to_string(bend.number) + ": " + shown_length_bare(bend.mark_mm, plan.unit);
+    text.content =
+        std::to_string(bend.number) + ": " + shown_length_bare(bend.mark_mm, plan.unit) + " from the datum end";
     text.at = mark + Vec2(0, r + 6);
     text.rotation_deg = 90;
     text.anchor_y = AnchorY::middle;

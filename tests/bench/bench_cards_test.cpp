@@ -2,9 +2,12 @@
 
 #include <gtest/gtest.h>
 
+#include "exporters/bench/bender_picture.h"
+#include "exporters/bench/located_mark.h"
 #include "exporters/bench/shortened_piece.h"
 #include "exporters/pdf/pdf.h"
 #include "exporters/sheet/clashes.h"
+#include "exporters/sheet/text_metrics.h"
 #include "geometry/check_dimension.h"
 #include "tests/support/plans.h"
 
@@ -81,7 +84,94 @@ TEST(BenchCards, OfARunThatFailsCarryTheFindingInPlaceOfMarks) {
     EXPECT_NE(words.find("NOT TO BE MADE: tail meets the trap."), std::string::npos);
     EXPECT_EQ(words.find("from the datum end."), std::string::npos);
     EXPECT_EQ(words.find("289"), std::string::npos);
+    EXPECT_EQ(words.find("85 ±3"), std::string::npos);
+    EXPECT_EQ(words.find("Pull to"), std::string::npos);
   }
+}
+
+TEST(BenchCards, OfARunThatFailsSayAllThatFails) {
+  Plan plan = support::plan_of({checked(support::run_through("elbow", support::single_bend_points()))});
+  for (const char* message : {"elbow meets the trap.", "elbow misses its tap."})
+    plan.findings.push_back({"any", Severity::fail, "elbow", message, -2, 0, "mm", "", ""});
+  const std::string words = words_of(bench_cards(plan, *plan.runs[0])[0]);
+  EXPECT_NE(words.find("NOT TO BE MADE: elbow meets the trap. Also: elbow misses its tap."), std::string::npos)
+      << words;
+}
+
+TEST(BenchCards, SayWhereEveryMarkIsTapedFrom) {
+  auto run = checked(support::run_through("riser", support::multi_plane_points()));
+  const Plan all = support::plan_of({run});
+  for (const Sheet& card : bench_cards(all, *all.runs[0]))
+    EXPECT_NE(words_of(card).find(" from the datum end "), std::string::npos);
+  run->marking = Marking::each;
+  const Plan each = support::plan_of({run});
+  EXPECT_NE(words_of(bench_cards(each, *each.runs[0])[1]).find("152.5 from the back of the datum end's leg "),
+            std::string::npos);
+}
+
+TEST(BenchCards, SayTheTubeTheBenderAndWhatToMind) {
+  const Plan plan = support::plan_of({checked(support::run_through("riser", support::multi_plane_points()))});
+  for (const Sheet& card : bench_cards(plan, *plan.runs[0])) {
+    for (const char* part : {"outside diameter 15 mm", "centre-line radius 55 mm", "Keep fingers clear",
+                             "eye protection", "burrs", "never bend back and forth"})
+      EXPECT_NE(words_of(card).find(part), std::string::npos) << part;
+  }
+}
+
+TEST(BenchCards, OnePullIsTheFirstStepOfTheBendThatIsMadeFirst) {
+  support::RunOptions options;
+  options.order = {2, 1};
+  const std::vector<Vec3> points = {{0, 0, 0}, {0, 0, 300}, {110, 0, 300}, {110, 0, 0}};
+  const Plan plan = support::plan_of({checked(support::run_through("loop", points, options))});
+  const std::vector<Sheet> cards = bench_cards(plan, *plan.runs[0]);
+  EXPECT_NE(words_of(cards[0]).find("1 May be one pull of 180° with bend 1"), std::string::npos);
+  EXPECT_EQ(words_of(cards[1]).find("May be one pull"), std::string::npos);
+}
+
+TEST(BenchCards, EverythingInAPictureStaysInItsFrame) {
+  SCOPED_TRACE(::testing::Message() << "seed " << kSeed);
+  std::mt19937 engine(kSeed);
+  const Vec2 low(20, 30), high(107, 114);
+  for (int i = 0; i < 30; ++i) {
+    const int bends = 1 + static_cast<int>(engine() % 5);
+    const auto run = checked(support::run_through("pipe", support::random_points(engine, bends)));
+    run->marking = Marking::each;
+    for (int made = 1; made <= bends; ++made) {
+      const double radius = run->tube->outside_radius_mm();
+      BenderPicture before{before_bend(*run, made),
+                           radius,
+                           run->bender->stands,
+                           "mark",
+                           true,
+                           located_mark(*run, run->bends[made - 1]),
+                           "152.5"};
+      BenderPicture after{after_bend(*run, made),       radius,    run->bender->stands, {}, true,
+                          located_check(*run, made, 3), "152.5 ±3"};
+      for (const BenderPicture& picture : {before, after}) {
+        for (const Entity& entity : bender_picture(picture, low, high)) {
+          std::vector<Vec2> points;
+          if (const auto* line = std::get_if<Polyline>(&entity)) points = line->points;
+          if (const auto* text = std::get_if<Text>(&entity)) {
+            const TextBox box = box_of(*text);
+            points.assign(box.corners, box.corners + 4);
+          }
+          for (const Vec2& point : points) {
+            EXPECT_GE((point - low).minCoeff(), -1e-6) << point.transpose();
+            EXPECT_GE((high - point).minCoeff(), -1e-6) << point.transpose();
+          }
+        }
+      }
+    }
+  }
+}
+
+TEST(BenchCards, TheTicksStandOnTheCardOfTheirBendWhereTheyFit) {
+  const auto piece = checked(support::run_through("tail 1", support::multi_plane_points()));
+  Plan plan = support::plan_of({piece});
+  plan.sets = 8;
+  const std::vector<Sheet> cards = bench_cards(plan, *plan.runs[0]);
+  ASSERT_EQ(cards.size(), 4u);
+  for (const Sheet& card : cards) EXPECT_NE(words_of(card).find("tail 1, set 8 "), std::string::npos);
 }
 
 TEST(BenchCards, OneSetOfCardsHasALineForEveryPieceOfEverySet) {

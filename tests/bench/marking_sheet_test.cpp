@@ -40,11 +40,36 @@ TEST(MarkingSheet, HasALineForEverythingThatIsMeasured) {
   EXPECT_EQ(line_with(lines, "legs parallel")->tolerance, "±3 mm");
   EXPECT_EQ(line_with(lines, "angle of bend 2")->target, "45°");
   EXPECT_EQ(line_with(lines, "angle of bend 2")->tolerance, "±3°");
-  EXPECT_EQ(line_with(lines, "from the datum end")->target, "215 mm");  // 200 and 15 in the fitting
-  EXPECT_EQ(line_with(lines, "wind")->target, "0 mm");
+  // 200 and 15 in the fitting to the centre; 7.5 tan 22.5 = 3.107 more to where the backs cross, 98.995 of travel and
+  // twice that between.
+  EXPECT_EQ(line_with(lines, "from the datum end")->target, "218 mm");
+  EXPECT_NE(line_with(lines, "from the datum end")->what.find("(215 mm to the centre)"), std::string::npos);
+  EXPECT_EQ(line_with(lines, "between bends 1 and 2")->target, "105 mm");
+  EXPECT_NE(line_with(lines, "between bends 1 and 2")->what.find("(99 mm centre to centre)"), std::string::npos);
+  EXPECT_EQ(line_with(lines, "twist")->target, "0 mm");
   EXPECT_EQ(line_with(lines, "gap to the next piece")->target, "45 mm");  // 60 less one tube
   EXPECT_EQ(line_with(lines, "flattening")->tolerance, "at least 13.8 mm");
   EXPECT_NE(line_with(lines, "ripple"), nullptr);
+}
+
+// Taped on the solid: the backs of both neighbours of a leg between two 90s.
+TEST(MarkingSheet, ALegIsTapedOverTheBacksOfItsNeighbours) {
+  const Plan plan = support::plan_of({support::run_through("riser", support::multi_plane_points())});
+  const std::vector<MarkingLine> lines = marking_lines(plan, *plan.runs[0]);
+  EXPECT_EQ(line_with(lines, "between bends 1 and 2")->target, "215 mm");  // 200 and half a tube at either end
+}
+
+TEST(MarkingSheet, GivesNoTargetsForAPieceThatIsNotToBeMade) {
+  Plan plan = support::plan_of({offset_run()});
+  plan.findings.push_back({"clearance", Severity::fail, "tail", "tail meets the trap.", -2, 0, "mm", "", ""});
+  const std::vector<Sheet> sheets = marking_sheets(plan);
+  ASSERT_EQ(sheets.size(), 1u);
+  std::string words;
+  for (const Entity& entity : sheets[0].entities) {
+    EXPECT_FALSE(std::holds_alternative<Table>(entity));
+    if (const auto* text = std::get_if<Text>(&entity)) words += text->content + " ";
+  }
+  EXPECT_NE(words.find("NOT TO BE MADE: tail meets the trap."), std::string::npos);
 }
 
 size_t tables_in(const std::vector<Sheet>& sheets) {

@@ -5,7 +5,7 @@
 #include <set>
 
 #include "exporters/bench/flat_stretch.h"
-#include "exporters/bench/template_drawing.h"
+#include "exporters/bench/template_tiling.h"
 #include "exporters/pdf/pdf.h"
 #include "geometry/as_cut.h"
 #include "tests/support/plans.h"
@@ -154,6 +154,67 @@ TEST(Templates, PagesCoverTheWholeShapeAndRepeatOnlyTheOverlap) {
   }
 }
 
+TEST(Templates, EveryMarkSaysThatItIsTakenFromTheDatumEnd) {
+  auto run = support::run_through("tail", support::offset_points(200, 70, Angle::degrees(45), 200));
+  run->marking = Marking::each;  // on the card the second is taped from the first bend
+  const Plan plan = support::plan_of({run});
+  std::string words;
+  for (const Label& label : template_drawing(plan, *plan.runs[0], flat_stretches(*plan.runs[0])[0]).labels)
+    words += label.text + "\n";
+  EXPECT_NE(words.find("mark of bend 1, 192 mm from the datum end"), std::string::npos) << words;
+  EXPECT_NE(words.find("mark of bend 2, 289 mm from the datum end"), std::string::npos) << words;
+}
+
+TEST(Templates, NoPageHoldsASliverOrNoPartOfThePiece) {
+  SCOPED_TRACE(::testing::Message() << "seed " << kSeed);
+  std::mt19937 engine(kSeed);
+  for (int i = 0; i < 30; ++i) {
+    const auto run = support::run_through("pipe", support::random_points(engine, 3));
+    const Plan plan = support::plan_of({run});
+    for (const FlatStretch& stretch : flat_stretches(*plan.runs[0])) {
+      const TemplateDrawing drawing = template_drawing(plan, *plan.runs[0], stretch);
+      const Tiling tiles = tiling(drawing, {190, 252}, 10);
+      for (const PageWindow& page : tiles.pages) {
+        double length = 0;
+        for (const Entity& entity : drawing.entities) {
+          const std::vector<Vec2> points = points_of(entity);
+          for (size_t k = 0; belongs_to_piece(entity) && k + 1 < points.size(); ++k) {
+            Vec2 from = points[k], to = points[k + 1];
+            if (clip(page.low, page.high, from, to)) length += (to - from).norm();
+          }
+        }
+        EXPECT_GT(length, 40);  // two edges, two dashed lines and the centre line of 10 mm and more
+      }
+    }
+  }
+}
+
+TEST(Templates, ALongStraightIsBrokenOnPagesAndSaysItsTrueLength) {
+  const Plan plan = support::plan_of({support::run_through("long", {{0, 0, 0}, {0, 0, 1500}, {300, 0, 1500}})});
+  const FlatStretch whole = flat_stretches(*plan.runs[0])[0];
+  const FlatStretch broken = cut_short(*plan.runs[0], whole, 420);
+  ASSERT_EQ(broken.breaks.size(), 1u);
+  EXPECT_NEAR(broken.breaks[0].straight_mm, 1460, 1e-9);  // 1500 and 15 in the fitting, less the setback
+  double length = 0;
+  for (const Piece& piece : broken.pieces) length += piece.length_mm;
+  const double gap = (broken.breaks[0].to - broken.breaks[0].from).norm();
+  EXPECT_NEAR(length + gap + broken.breaks[0].cut_out_mm, plan.runs[0]->cut_length_mm, 1e-9);
+  std::string words;
+  int marks = 0;
+  const std::vector<Sheet> pages = template_tiles(plan, *plan.runs[0], kA4Upright);
+  for (const Sheet& page : pages)
+    for (const Entity& entity : page.entities) {
+      if (const auto* text = std::get_if<Text>(&entity)) words += text->content + "\n";
+      const auto* line = std::get_if<Polyline>(&entity);
+      marks += line != nullptr && line->pen.layer == Layer::mark && line->pen.style == LineStyle::continuous;
+    }
+  EXPECT_LE(pages.size(), 4u);
+  EXPECT_NE(words.find("this straight is 1460 mm long"), std::string::npos) << words;
+  EXPECT_GE(marks, 1);
+  // A plotter's sheet shows it whole.
+  EXPECT_NEAR(centre_length(template_sheets(plan, *plan.runs[0])), plan.runs[0]->cut_length_mm, 0.02);
+}
+
 TEST(Templates, TheNextPieceOfABankIsDrawnWhereItLies) {
   auto first = support::run_through("tail 1", support::offset_points(200, 70, Angle::degrees(45), 200));
   first->bank = 0;
@@ -195,7 +256,10 @@ TEST(Templates, NoLabelIsLostBetweenTwoPages) {
 
 TEST(Templates, AnEndlessRunIsNotTiled) {
   const Plan plan = support::plan_of({support::run_through("mile", {{0, 0, 0}, {0, 0, 5e7}, {5e7, 0, 5e7}})});
-  EXPECT_EQ(template_tiles(plan, *plan.runs[0], kA4Upright).size(), 1u);
+  const TemplateDrawing whole = template_drawing(plan, *plan.runs[0], flat_stretches(*plan.runs[0])[0]);
+  EXPECT_TRUE(tiling(whole, {190, 252}, 10).too_many);
+  // Broken it is a bend with two short ends.
+  EXPECT_LE(template_tiles(plan, *plan.runs[0], kA4Upright).size(), 4u);
 }
 
 TEST(Templates, TheBarIsAHundredMillimetres) {

@@ -127,6 +127,7 @@ TEST(FabricationSheet, AFailingRunSaysNotToBeMadeAndWhy) {
 TEST(DevelopmentSheet, IsAsLongAsTheBlankAndHasAMarkABend) {
   const Plan plan = plan_through(support::multi_plane_points());
   const Sheet sheet = development_sheet(plan, *plan.runs[0]);
+  EXPECT_TRUE(text_clashes(sheet, false).empty());
   EXPECT_EQ(dimensions_of(sheet), 1);
   int marks = 0;
   for (const Entity& entity : sheet.entities) {
@@ -134,6 +135,9 @@ TEST(DevelopmentSheet, IsAsLongAsTheBlankAndHasAMarkABend) {
       EXPECT_NEAR(measured(*d), plan.runs[0]->blank_length_mm, 1e-9);
     }
     if (const auto* line = std::get_if<Polyline>(&entity)) marks += line->pen.layer == Layer::mark;
+    if (const auto* text = std::get_if<Text>(&entity); text != nullptr && text->layer == Layer::mark) {
+      EXPECT_TRUE(text->content.ends_with(" from the datum end")) << text->content;
+    }
   }
   EXPECT_EQ(marks, static_cast<int>(plan.runs[0]->bends.size()));
 }
