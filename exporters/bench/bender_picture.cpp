@@ -15,7 +15,7 @@ constexpr int kTube = 1, kBender = 2, kMark = 3;
 
 // What is kept of a long straight: enough to show which way it points, and the lever beside it.
 ShortenedPiece shortened(const BenderPicture& picture) {
-  return ShortenedPiece(picture.piece, 3.2 * picture.piece.line.radius_mm());
+  return ShortenedPiece(picture.piece, 2.7 * picture.piece.line.radius_mm());
 }
 
 Box block(const Vec3& low, const Vec3& high, const Mat3& axes, const Vec3& origin) {
@@ -61,6 +61,7 @@ struct Paper {
 
 // Room kept free around the drawing, for labels: as little as they leave, the most where nothing else helps.
 const Vec2 kMargins[] = {{7, 5}, {11, 7}, {16, 10}, {24, 13}};
+constexpr double kTolerable = 15;  // of PlacedLabels::crowding: about a stroke crossed
 const Vec2 kUsualMargin = kMargins[1];
 
 double scale_to_fit(const Vec2& view_size, const Vec2& room) {
@@ -256,7 +257,7 @@ std::vector<Entity> bender_picture(const BenderPicture& picture, const Vec2& low
     Laid one = laid(picture, all, low, high, margin);
     if (best && one.crowding >= best->crowding) continue;
     best = std::move(one);
-    if (best->crowding <= 0) break;
+    if (best->crowding <= kTolerable) break;
   }
   return std::move(best->entities);
 }

@@ -63,7 +63,7 @@ void ShortenedPiece::cut(double from_mm, double until_mm, double keep_mm) {
   if (length <= kWorthCutting * keep_mm) return;
   const bool starts = from_mm <= 0, ends = until_mm >= whole_.length_mm() - 1e-9;
   const double at = starts ? from_mm : ends ? until_mm : (from_mm + until_mm) / 2;
-  cuts_.push_back({at, length - keep_mm, whole_.direction_at((from_mm + until_mm) / 2)});
+  cuts_.push_back({at, length - keep_mm, whole_.direction_at((from_mm + until_mm) / 2), from_mm, until_mm});
 }
 
 Vec3 ShortenedPiece::shift(double s_mm) const {
@@ -75,7 +75,26 @@ Vec3 ShortenedPiece::shift(double s_mm) const {
   return sum;
 }
 
-Vec3 ShortenedPiece::moved(const Vec3& place) const { return place + shift(nearest_along(whole_, place)); }
+Vec3 ShortenedPiece::moved(const Vec3& place) const {
+  const double s = nearest_along(whole_, place);
+  Vec3 sum = Vec3::Zero();
+  for (const Cut& cut : cuts_) {
+    const double removed = cut.removed_before(s);
+    if (cut.at_mm > hook_at_mm_) sum -= removed * cut.along;
+    if (cut.at_mm < hook_at_mm_) sum += (cut.removed_mm - removed) * cut.along;
+  }
+  return place + sum;
+}
+
+double ShortenedPiece::Cut::removed_before(double s_mm) const {
+  constexpr double kUntouched = 0.9;  // of what is left
+  const double left = until_mm - from_mm - removed_mm;
+  const bool at_start = at_mm <= from_mm, at_end = at_mm >= until_mm;
+  const double first = at_start ? 0 : (at_end ? kUntouched : kUntouched / 2) * left;
+  const double last = at_end ? 0 : (at_start ? kUntouched : kUntouched / 2) * left;
+  const double begin = from_mm + first, end = until_mm - last;
+  return removed_mm * std::clamp((s_mm - begin) / (end - begin), 0.0, 1.0);
+}
 
 double ShortenedPiece::moved_along(double s_mm) const {
   double removed = 0;

@@ -14,7 +14,8 @@ class ShortenedPiece {
   ShortenedPiece(const FormedPiece& piece, double keep_mm);
 
   const CentreLine& line() const { return line_; }
-  // Where what stood at `place`, on or near the tube, stands now.
+  // Where what stood at `place`, on or near the tube, stands now; what stood at a stretch that was cut out stands close to
+  // the cut.
   Vec3 moved(const Vec3& place) const;
   // Along the shortened line, from along the true one. Requires a place that was not cut out.
   double moved_along(double s_mm) const;
@@ -30,6 +31,9 @@ class ShortenedPiece {
   struct Cut {
     double at_mm, removed_mm;  // along the true line
     Vec3 along;
+    double from_mm, until_mm;  // of the straight
+    // How much of what was cut out lies before a place, the edges of the cut drawn out a little.
+    double removed_before(double s_mm) const;
   };
   void cut(double from_mm, double until_mm, double keep_mm);
   Vec3 shift(double s_mm) const;

@@ -221,6 +221,14 @@ TEST(BenchCards, LongStraightsAreCutShortAndKeepTheirDirections) {
       EXPECT_LT((shown.line().leg_direction(leg) - piece.line.leg_direction(leg)).norm(), 1e-9);
       EXPECT_LE(shown.line().straight_mm(leg), 2 * 1.3 * 176 + 1);
     }
+    // A place on a long leg stands on what is left of it, or within a tube of it.
+    for (double s = 0; s <= piece.line.length_mm(); s += 25) {
+      const Vec3 moved = shown.moved(piece.line.point_at(s));
+      double apart = 1e9;
+      for (double at = 0; at <= shown.line().length_mm(); at += 2)
+        apart = std::min(apart, (shown.line().point_at(at) - moved).norm());
+      EXPECT_LT(apart, 2) << s;
+    }
     // The hook point stays, and the mark stays beside it.
     EXPECT_LT(shown.line().point_at(shown.moved_along(piece.hook_at_mm)).norm(), 1e-6);
   }
