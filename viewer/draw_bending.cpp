@@ -124,7 +124,7 @@ std::string words_for(const Run& run, const Bend& bend, const BendingMoment& mom
            ", after letting go " + shown_angle(bend.angle);
   }
   text += end + " behind the hook, mark at " + shown_length(bend.mark_mm, unit) + " from the datum end";
-  if (!run.bender->line_up.empty()) text += " held " + run.bender->line_up;
+  if (!run.bender->line_up.empty()) text += " held to: " + run.bender->line_up;
   const std::string turn = turn_words(run, moment.step);
   if (!turn.empty()) text += "; tube " + turn;
   for (const ClockReading& reading : clock_readings(run, moment.step))

@@ -124,7 +124,7 @@ std::string tube_text(const Run& run, LengthUnit unit) {
   const Tube& tube = *run.tube;
   std::string text = "Tube: " + tube.name;
   if (!tube.standard.empty()) text += ", " + tube.standard + " " + tube.size;
-  if (!tube.temper.empty()) text += ", " + tube.temper;
+  if (!tube.temper.empty() && tube.standard != "ASTM B88") text += ", " + tube.temper;
   return text + ", outside diameter " + shown_length(tube.outside_diameter_mm, unit) + ".";
 }
 

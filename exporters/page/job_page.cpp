@@ -175,7 +175,7 @@ class PageWriter {
       std::string rows = std::string("<tr><th>Bend</th><th>Mark</th>") + (one_from ? "" : "<th>from</th>") +
                          (one_held ? "" : "<th>Held to</th>") +
                          "<th>On the hook</th><th>Angle</th><th>Pull to</th><th>Rule, pulling</th><th>Rule, after</th>"
-                         "<th>Turn</th><th>Formed part</th><th>Check</th></tr>\n";
+                         "<th>Formed part, from the hook</th><th>Check</th></tr>\n";
       for (const BendRow& row : table.rows) rows += bend_row(row, !one_from, !one_held);
       text += element("div", element("table", rows), "class=\"scroll\"");
       std::string steps;
@@ -192,7 +192,7 @@ class PageWriter {
     if (with_held) cells += element("td", html_text(row.held_to));
     for (const std::string& cell : {row.hook, row.angle}) cells += element("td", html_text(cell));
     cells += element("td", html_text(row.set_angle), "class=\"figure\"");
-    for (const std::string& cell : {row.rule_while_pulling, row.rule_after, row.rotation, row.clock, row.check}) {
+    for (const std::string& cell : {row.rule_while_pulling, row.rule_after, row.clock, row.check}) {
       cells += element("td", html_text(cell));
     }
     return element("tr", cells);
