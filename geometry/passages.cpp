@@ -53,7 +53,46 @@ class Crossings {
   const Obstacle& body_;
 };
 
+double bow_of(const CentreLine& line, const Passage& passage) {
+  constexpr int kLooks = 48;
+  double bow = 0;
+  for (int i = 1; i < kLooks; ++i) {
+    const Vec3 off = line.point_at(passage.in_mm + (passage.out_mm - passage.in_mm) * i / kLooks) - passage.in;
+    bow = std::max(bow, (off - off.dot(passage.direction) * passage.direction).norm());
+  }
+  return bow;
+}
+
+// Where the line has left the hole that it comes out of at `face_mm`, going `way` (1 or -1) along it, not beyond `end_mm`.
+double left_at(const CentreLine& line, const Obstacle& body, double face_mm, double way, double end_mm,
+               double clear_mm) {
+  constexpr double kStep_mm = 0.25, kGrows = 1e-6;  // mm a mm
+  double at = face_mm, depth = 0;
+  while (way * (end_mm - at) > 0) {
+    const double next = way > 0 ? std::min(at + kStep_mm, end_mm) : std::max(at - kStep_mm, end_mm);
+    const double there = body.signed_distance(line.point_at(next));
+    if (there <= depth + kGrows * std::abs(next - at)) return at;
+    at = next;
+    depth = there;
+    if (depth >= clear_mm) return at;
+  }
+  return end_mm;
+}
+
 }  // namespace
+
+std::vector<LineStretch> beside_passages(const CentreLine& line, const Obstacle& body,
+                                         const std::vector<Passage>& passages, double clear_mm) {
+  std::vector<LineStretch> stretches;
+  for (std::size_t i = 0; i <= passages.size(); ++i) {
+    const double begin = i == 0 ? 0 : passages[i - 1].out_mm;
+    const double end = i == passages.size() ? line.length_mm() : passages[i].in_mm;
+    const double from = i == 0 ? begin : left_at(line, body, begin, 1, end, clear_mm);
+    const double until = i == passages.size() ? end : left_at(line, body, end, -1, begin, clear_mm);
+    if (until > from) stretches.push_back({from, until});
+  }
+  return stretches;
+}
 
 std::vector<Passage> passages(const CentreLine& line, const Obstacle& body) {
   if (body.bounds().empty() || line.pieces().empty()) return {};
@@ -69,7 +108,9 @@ std::vector<Passage> passages(const CentreLine& line, const Obstacle& body) {
     passage.out_mm = places[i + 1];
     passage.in = line.point_at(passage.in_mm);
     passage.out = line.point_at(passage.out_mm);
-    passage.direction = line.direction_at(passage.in_mm);
+    const Vec3 way = passage.out - passage.in;
+    passage.direction = way.norm() > kFinest_mm ? Vec3(way.normalized()) : line.direction_at(passage.in_mm);
+    passage.bow_mm = bow_of(line, passage);
     passage.begins_inside = passage.in_mm <= kOnFace_mm && body.signed_distance(line.point_at(0)) <= kOnFace_mm;
     passage.ends_inside =
         passage.out_mm >= length - kOnFace_mm && body.signed_distance(line.point_at(length)) <= kOnFace_mm;

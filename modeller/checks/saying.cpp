@@ -8,6 +8,9 @@
 namespace halfhard {
 namespace {
 
+constexpr const char* kWays[3][2] = {{"from left to right", "from right to left"},
+                                     {"from front to back", "from back to front"},
+                                     {"upwards from below", "downwards from above"}};
 constexpr const char* kSiteWords[3][2] = {{"right", "left"}, {"back", "front"}, {"up", "down"}};
 
 }  // namespace
@@ -95,8 +98,7 @@ std::string place_in_words(const Vec3& at, const Job& job) {
 
 std::string way_in_words(const Vec3& way) {
   for (int axis = 0; axis < 3; ++axis)
-    if (std::abs(way[axis]) > 1 - 1e-6)
-      return std::string("from ") + kSiteWords[axis][way[axis] > 0] + " to " + kSiteWords[axis][way[axis] < 0];
+    if (std::abs(way[axis]) > 1 - 1e-6) return kWays[axis][way[axis] < 0];
   return "along (" + shown_number(way.x(), 3) + ", " + shown_number(way.y(), 3) + ", " + shown_number(way.z(), 3) + ")";
 }
 

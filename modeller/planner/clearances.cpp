@@ -12,33 +12,57 @@ namespace {
 
 // A pair exactly at the listing limit is listed, rounding or not.
 constexpr double kListingSlack_mm = 1e-9;
+// A straight line is straight, rounding or not.
+constexpr double kStraightHoleSlack_mm = 1e-6;
 
 bool joins(const std::vector<std::string>& joined, const std::string& fixture) {
   return std::find(joined.begin(), joined.end(), fixture) != joined.end();
 }
 
-// The part of the tube that is compared with a fixture: an end that joins it is left out.
-std::optional<TubeBody> part_compared(const Run& run, const Fixture& fixture) {
+// The part of the line that is compared with a fixture: an end that joins it is left out.
+LineStretch part_compared(const Run& run, const Fixture& fixture) {
   const auto joined_for = [&](const Connection& end) {
     return end.joins_for_mm.value_or(run.tube->outside_diameter_mm);
   };
-  double from = 0;
-  double until = run.line.length_mm();
-  if (joins(run.from.joins, fixture.name)) from = joined_for(run.from);
-  if (run.to && joins(run.to->joins, fixture.name)) until -= joined_for(*run.to);
-  if (from == 0 && until == run.line.length_mm()) return std::nullopt;
-  return TubeBody(run.line, run.outside_radius_mm(), from, until);
+  LineStretch part{0, run.line.length_mm()};
+  if (joins(run.from.joins, fixture.name)) part.from_mm = joined_for(run.from);
+  if (run.to && joins(run.to->joins, fixture.name)) part.until_mm -= joined_for(*run.to);
+  return part;
 }
 
 double drill_clearance(const Run& run, const Fixture& fixture, const Job& job) {
   return run.drill_clearance_mm.value_or(fixture.drill_clearance_mm.value_or(job.drill_clearance_mm));
 }
 
-// The passages of a run drilled through a body; none where any of them stops inside or grazes.
-std::vector<Passage> drilled_passages(const Run& run, const Obstacle& obstacle) {
+// The passages of a run drilled through a body; none where any of them stops inside, grazes, or is not straight enough
+// for the hole, and none through a body that moves.
+std::vector<Passage> drilled_passages(const Run& run, const Fixture& fixture, const Obstacle& obstacle,
+                                      double clearance_mm) {
+  if (!std::holds_alternative<std::monostate>(fixture.body.motion)) return {};
   std::vector<Passage> found = passages(run.line, obstacle);
-  const bool all_through = std::all_of(found.begin(), found.end(), [](const Passage& p) { return p.in_and_out(); });
+  const bool all_through = std::all_of(found.begin(), found.end(), [&](const Passage& passage) {
+    return passage.in_and_out() && passage.bow_mm <= clearance_mm + kStraightHoleSlack_mm;
+  });
   return all_through ? found : std::vector<Passage>{};
+}
+
+double required_between(const Run& run, const Fixture& fixture) {
+  return std::max(run.keep_clear_mm, fixture.keep_clear_mm);
+}
+
+// Of what a hole does not excuse; nothing where it keeps clear.
+std::optional<Separation> beside_holes(const Run& run, const Fixture& fixture, const Obstacle& obstacle,
+                                       const std::vector<Passage>& drilled, double from_mm, double until_mm) {
+  const double required = required_between(run, fixture), radius = run.outside_radius_mm();
+  std::optional<Separation> nearest;
+  for (const LineStretch& each : beside_passages(run.line, obstacle, drilled, radius + required)) {
+    const double from = std::max(each.from_mm, from_mm), until = std::min(each.until_mm, until_mm);
+    if (until <= from) continue;
+    const auto found = distance_nearer_than(required, TubeBody(run.line, radius, from, until), obstacle);
+    if (!found || found->distance_mm >= required - kClearanceSlack_mm) continue;
+    if (!nearest || found->distance_mm < nearest->distance_mm) nearest = found;
+  }
+  return nearest;
 }
 
 Drilling drilling_at(const Passage& passage, const Run& run, const Fixture& fixture, double clearance_mm) {
@@ -96,12 +120,19 @@ const ClearanceBook::Measured& ClearanceBook::remembered(const Key& key, double 
 }
 
 const ClearanceBook::Measured& ClearanceBook::run_fixture(const RunSolid& run, const FixtureSolid& fixture,
-                                                          double limit_mm) {
+                                                          double limit_mm, const Job& job) {
   return remembered({run.run.get(), fixture.fixture.get()}, limit_mm, [&] {
-    const auto part = part_compared(*run.run, *fixture.fixture);
-    Measured pair{distance_nearer_than(limit_mm, part ? *part : run.body, *fixture.obstacle), limit_mm, {}};
+    const LineStretch part = part_compared(*run.run, *fixture.fixture);
+    const bool whole = part.from_mm == 0 && part.until_mm == run.run->line.length_mm();
+    const TubeBody body =
+        whole ? run.body : TubeBody(run.run->line, run.run->outside_radius_mm(), part.from_mm, part.until_mm);
+    Measured pair{distance_nearer_than(limit_mm, body, *fixture.obstacle), limit_mm, {}, {}};
     if (fixture.fixture->may_drill && pair.separation && pair.separation->distance_mm < 0) {
-      pair.drilled = drilled_passages(*run.run, *fixture.obstacle);
+      pair.drilled = drilled_passages(*run.run, *fixture.fixture, *fixture.obstacle,
+                                      drill_clearance(*run.run, *fixture.fixture, job));
+      if (!pair.drilled.empty())
+        pair.beside_holes =
+            beside_holes(*run.run, *fixture.fixture, *fixture.obstacle, pair.drilled, part.from_mm, part.until_mm);
     }
     return pair;
   });
@@ -109,13 +140,13 @@ const ClearanceBook::Measured& ClearanceBook::run_fixture(const RunSolid& run, c
 
 const ClearanceBook::Measured& ClearanceBook::run_run(const RunSolid& first, const RunSolid& second, double limit_mm) {
   return remembered({first.run.get(), second.run.get()}, limit_mm, [&] {
-    return Measured{distance_nearer_than(limit_mm, first.body, second.body), limit_mm, {}};
+    return Measured{distance_nearer_than(limit_mm, first.body, second.body), limit_mm, {}, {}};
   });
 }
 
 const ClearanceBook::Measured& ClearanceBook::run_self(const RunSolid& run, double limit_mm) {
   return remembered({run.run.get(), run.run.get()}, limit_mm, [&] {
-    return Measured{self_distance_nearer_than(limit_mm, run.run->line, run.run->outside_radius_mm()), limit_mm, {}};
+    return Measured{self_distance_nearer_than(limit_mm, run.run->line, run.run->outside_radius_mm()), limit_mm, {}, {}};
   });
 }
 
@@ -141,9 +172,7 @@ void ClearanceBook::prepare(const Plan& plan) {
 void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index) {
   const RunSolid& run = runs_[index];
   const double within = plan.list_clearances_within_mm + kListingSlack_mm;
-  const auto required = [&](const FixtureSolid& other) {
-    return std::max(run.run->keep_clear_mm, other.fixture->keep_clear_mm);
-  };
+  const auto required = [&](const FixtureSolid& other) { return required_between(*run.run, *other.fixture); };
   const auto squared_gap = [&](std::size_t i) {
     return run.body.bounds().squared_distance(fixtures_[i].obstacle->bounds());
   };
@@ -152,7 +181,7 @@ void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index)
   for (std::size_t i = 0; i < fixtures_.size(); ++i) {
     const double limit = std::max(within, required(fixtures_[i]));
     if (squared_gap(i) > limit * limit) continue;
-    const Measured& pair = run_fixture(run, fixtures_[i], limit);
+    const Measured& pair = run_fixture(run, fixtures_[i], limit, job);
     if (!pair.separation || pair.separation->distance_mm > limit) continue;
     listed[i] = &pair;
     any = any || pair.drilled.empty();
@@ -160,7 +189,7 @@ void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index)
   if (!any) {
     std::optional<std::size_t> nearest;
     for_nearest(fixtures_.size(), squared_gap, [&](std::size_t i, double best) {
-      const Measured& pair = run_fixture(run, fixtures_[i], best);
+      const Measured& pair = run_fixture(run, fixtures_[i], best, job);
       if (!pair.separation || !pair.drilled.empty() || pair.separation->distance_mm >= best) return kAnyDistance;
       nearest = i;
       return pair.separation->distance_mm;
@@ -173,10 +202,8 @@ void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index)
     for (const Passage& passage : listed[i]->drilled) {
       plan.drillings.push_back(drilling_at(passage, *run.run, fixture, drill_clearance(*run.run, fixture, job)));
     }
-    if (listed[i]->drilled.empty()) {
-      plan.clearances.push_back(
-          as_clearance(*listed[i]->separation, run.run->name, fixture.name, required(fixtures_[i])));
-    }
+    const auto& told = listed[i]->drilled.empty() ? listed[i]->separation : listed[i]->beside_holes;
+    if (told) plan.clearances.push_back(as_clearance(*told, run.run->name, fixture.name, required(fixtures_[i])));
   }
 }
 

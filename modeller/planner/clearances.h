@@ -42,11 +42,12 @@ class ClearanceBook {
   struct Measured {
     std::optional<Separation> separation;
     double beyond_mm = 0;
-    std::vector<Passage> drilled;  // where the run goes through a body that may be drilled
+    std::vector<Passage> drilled;            // where the run goes through a body that may be drilled
+    std::optional<Separation> beside_holes;  // of what is not in a hole, where it does not keep clear
   };
 
   struct Scene;
-  const Measured& run_fixture(const RunSolid& run, const FixtureSolid& fixture, double limit_mm);
+  const Measured& run_fixture(const RunSolid& run, const FixtureSolid& fixture, double limit_mm, const Job& job);
   const Measured& run_run(const RunSolid& first, const RunSolid& second, double limit_mm);
   const Measured& run_self(const RunSolid& run, double limit_mm);
   template <class Measure>
