@@ -1,6 +1,7 @@
 #include "modeller/steps/trace_path.h"
 
 #include <algorithm>
+#include <numbers>
 
 #include "geometry/centreline.h"
 #include "geometry/shown.h"
@@ -52,6 +53,90 @@ Vec3 missing(const Walker& walker, const std::vector<PathStep>& steps, int goal,
 // needs a few more, each far closer than the one before.
 constexpr int kPasses = 8;
 
+// What an offset to the connection leaves over: all of it, and its part square to the offset's travel, without what a rest
+// leg takes up. Nothing where the path leads nowhere with this shift.
+struct LeftOver {
+  Vec3 all = Vec3::Zero(), sideways = Vec3::Zero(), travel = Vec3::UnitZ();
+};
+std::optional<LeftOver> left_over(const PathContext& context, const std::vector<PathStep>& steps, const Asked& asked,
+                                  const Vec3& end, const Unknowns& unknowns) {
+  const Walker walker = walked(context, steps, unknowns);
+  if (!walker.offset_to_direction) return std::nullopt;
+  LeftOver left;
+  left.travel = *walker.offset_to_direction;
+  left.all = missing(walker, steps, asked.goal_after(asked.offset_to, steps), end);
+  if (walker.rest_direction) left.all -= left.all.dot(*walker.rest_direction) * *walker.rest_direction;
+  left.sideways = left.all - left.all.dot(left.travel) * left.travel;
+  if (!left.all.allFinite()) return std::nullopt;
+  return left;
+}
+
+// Newton's way in the plane square to the travel, for bends that turn with the offset before them. The shift that leaves
+// nothing sideways, or nothing where this start leads to none.
+std::optional<Vec3> shift_from(const PathContext& context, const std::vector<PathStep>& steps, const Asked& asked,
+                               const Vec3& end, Unknowns at) {
+  constexpr double kNear_mm = 1e-9, kAside_mm = 1e-4;
+  constexpr int kNewtonPasses = 40;
+  for (int pass = 0; pass < kNewtonPasses; ++pass) {
+    const auto here = left_over(context, steps, asked, end, at);
+    if (!here) return std::nullopt;
+    if (here->sideways.norm() < kNear_mm) return at.shift;
+    const Vec3 across[] = {any_square_to(here->travel), here->travel.cross(any_square_to(here->travel))};
+    Eigen::Matrix2d slope;
+    for (int i = 0; i < 2; ++i) {
+      Unknowns aside = at;
+      aside.shift += kAside_mm * across[i];
+      const auto there = left_over(context, steps, asked, end, aside);
+      if (!there) return std::nullopt;
+      for (int j = 0; j < 2; ++j) slope(j, i) = (there->sideways - here->sideways).dot(across[j]) / kAside_mm;
+    }
+    const Eigen::Vector2d wanted(here->sideways.dot(across[0]), here->sideways.dot(across[1]));
+    const Eigen::Vector2d step = -slope.fullPivLu().solve(wanted);
+    if (!step.allFinite()) return std::nullopt;
+    const Vec3 way = step[0] * across[0] + step[1] * across[1];
+    double part = 1;
+    for (;; part /= 2) {  // never farther off than before
+      Unknowns tried = at;
+      tried.shift += part * way;
+      const auto there = left_over(context, steps, asked, end, tried);
+      if (there && there->sideways.norm() < here->sideways.norm()) {
+        at = tried;
+        break;
+      }
+      if (part < 1e-4) return here->sideways.norm() < 1e-6 ? std::optional(at.shift) : std::nullopt;
+    }
+  }
+  return std::nullopt;
+}
+
+// Where passing on what is missing does not settle: from all round, the shift that leaves least, then the smallest.
+void settle_shift(const PathContext& context, const std::vector<PathStep>& steps, const Asked& asked, const Vec3& end,
+                  Unknowns& unknowns) {
+  const auto now = left_over(context, steps, asked, end, unknowns);
+  const auto first = left_over(context, steps, asked, end, Unknowns{});
+  if ((now && now->sideways.norm() < 1e-7) || !first) return;
+  constexpr int kRound = 12, kStarts = 3 * kRound;
+  constexpr double kFar[] = {1, 0.3, 3};
+  double least = kLargestLength_mm;
+  const Vec3 across = any_square_to(first->travel);
+  const double far = std::max(10.0, first->sideways.norm());
+  for (int i = 0; i < kStarts && least > 1e-4; ++i) {
+    Unknowns start = unknowns;
+    start.shift =
+        Eigen::AngleAxisd(2 * std::numbers::pi * i / kRound, first->travel) * (kFar[i / kRound] * far * across);
+    const auto shift = shift_from(context, steps, asked, end, start);
+    if (!shift) continue;
+    start.shift = *shift;
+    const auto left = left_over(context, steps, asked, end, start);
+    if (!left) continue;
+    const double cost = left->all.norm() + 1e-6 * shift->norm();
+    if (cost < least) {
+      least = cost;
+      unknowns.shift = *shift;
+    }
+  }
+}
+
 Unknowns solve(const PathContext& context, const std::vector<PathStep>& steps, const Asked& asked, const Vec3& end) {
   Unknowns unknowns;
   for (int pass = 0; pass < kPasses; ++pass) {
@@ -70,6 +155,14 @@ Unknowns solve(const PathContext& context, const std::vector<PathStep>& steps, c
       unknowns.rest_mm += missing(walker, steps, static_cast<int>(steps.size()), end).dot(*walker.rest_direction);
     }
     if (asked.offset_to < 0) break;
+  }
+  if (asked.offset_to < 0) return unknowns;
+  const Vec3 before = unknowns.shift;
+  settle_shift(context, steps, asked, end, unknowns);
+  if (asked.rest >= 0 && unknowns.shift != before) {
+    const Walker walker = walked(context, steps, unknowns);
+    if (walker.rest_direction)
+      unknowns.rest_mm += missing(walker, steps, static_cast<int>(steps.size()), end).dot(*walker.rest_direction);
   }
   return unknowns;
 }
