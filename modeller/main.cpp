@@ -78,5 +78,8 @@ int main(int argc, char** argv) {
   const Command* command = find_command(name);
   if (!command) return unknown_command(name);
   if (command->program) return become_program(command->program, argv);
-  return run(*command, argc - 1, argv + 1);
+  const int status = run(*command, argc - 1, argv + 1);
+  if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return status;
+  std::fprintf(stderr, "halfhard: %s: what it had to say could not be written whole\n", name.c_str());
+  return kFileTrouble;
 }

@@ -1,5 +1,7 @@
 #include "modeller/checks/connection.h"
 
+#include <algorithm>
+
 #include "geometry/shown.h"
 #include "geometry/tolerances.h"
 #include "modeller/checks/saying.h"
@@ -47,11 +49,31 @@ void check_end(const RunContext& context, const Connection& fitting, End end, co
   }
 }
 
+// A last step that leads to a connection which the run does not name as its end: nothing of it counts but its place.
+void check_named_end(const RunContext& context, std::vector<Finding>& findings) {
+  const auto& [run, job] = context;
+  if (run.to) return;
+  const auto written =
+      std::find_if(job.runs.begin(), job.runs.end(), [&](const JobRun& each) { return each.name == run.family; });
+  if (written == job.runs.end() || written->path.empty()) return;
+  const auto* last = std::get_if<ToStep>(&written->path.back());
+  const auto* name = last ? std::get_if<std::string>(&last->to) : nullptr;
+  if (!name) return;
+  findings.push_back(
+      say("end-not-named", Severity::warn, run,
+          in_quotes(run.name) + " ends at " + in_quotes(*name) +
+              " by its last step but has no `to`, so that the fitting's insertion is not in the cut length "
+              "and its direction is not checked: write \"to\": \"" +
+              *name + "\" in the run.",
+          {0, 0, "", "what the job leaves out"}));
+}
+
 }  // namespace
 
 void check_connections(const RunContext& context, std::vector<Finding>& findings) {
   const Run& run = context.run;
   const CentreLine& line = run.line;
+  check_named_end(context, findings);
   check_end(context, run.from, End::datum, line.points().front(), line.leg_direction(0), findings);
   if (run.to) {
     check_end(context, *run.to, End::free, line.points().back(), -line.leg_direction(line.leg_count() - 1), findings);

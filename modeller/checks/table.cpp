@@ -23,9 +23,9 @@ namespace halfhard {
 
 std::span<const RunCheck> run_checks() {
   static const std::vector<RunCheck> kTable = {
-      {{"connection"},
+      {{"connection", "end-not-named"},
        check_connections,
-       "an end that misses its connection, in place or direction",
+       "an end that misses its connection, in place or direction, or stops at one that it does not name",
        "0.5 mm, 0.5 degree"},
       {{"end-too-short", "end-shorter-than-usual", "lever-too-short"},
        check_loading,

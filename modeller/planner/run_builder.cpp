@@ -7,6 +7,7 @@
 #include "geometry/bend_table.h"
 #include "geometry/check_dimension.h"
 #include "geometry/require.h"
+#include "geometry/tolerances.h"
 #include "modeller/planner/banks.h"
 #include "modeller/steps/site_words.h"
 #include "modeller/steps/trace_path.h"
@@ -181,6 +182,12 @@ BuiltRun build_run(const RunInputs& inputs) {
       bend(piece, path, bending, inputs.length_tolerance_mm);
       piece.same_as = inputs.first_index + k;
       piece.slid_mm.setZero();
+    }
+    for (const Vec3& point : piece.line.points()) {
+      if (point.cwiseAbs().maxCoeff() <= kLargestLength_mm) continue;
+      built.problems.push_back({inputs.bank->pointer, "piece " + std::to_string(k + 1) + " beyond 1e8 mm",
+                                "coordinates up to 1e8 mm: fewer pieces or a smaller step"});
+      return {{}, {}, built.problems};
     }
     built.pieces.push_back(std::make_shared<Run>(std::move(piece)));
   }

@@ -22,6 +22,19 @@ Checked changed(const std::function<void(Run&)>& change) {
   return checked(*run);
 }
 
+// A run without `to` whose last step leads to a connection or a point.
+Checked ends_at(std::variant<std::string, JobPoint> where) {
+  auto run = good_offset();
+  run->to.reset();
+  run->family = run->name;
+  Checked made = checked(*run);
+  JobRun written;
+  written.name = run->family;
+  written.path = {ToStep{std::move(where), "/runs/0/path/0"}};
+  made.job.runs.push_back(std::move(written));
+  return made;
+}
+
 // A single 90 whose first curve starts at `end` from the tube's end; the far leg leaves `lever` straight.
 Checked elbow(double end_mm, double lever_mm, RunOptions options = quiet()) {
   const double r = options.bender.former_radius_mm;
@@ -122,6 +135,7 @@ std::vector<CheckSample> run_samples() {
   return {
       {"connection", Severity::fail, datum_off(0.501), datum_off(0.499)},
       {"connection", Severity::fail, datum_turned(0.501), datum_turned(0.499)},
+      {"end-not-named", Severity::warn, [] { return ends_at(std::string("tap")); }, [] { return ends_at(JobPoint(Vec3(0, 0, 900))); }},
       {"end-too-short", Severity::fail, [] { return elbow(79.99, 200); }, [] { return elbow(80, 200); }},
       {"end-shorter-than-usual", Severity::warn, [] { return elbow(119.99, 200); }, [] { return elbow(120, 200); }},
       {"lever-too-short", Severity::fail, [] { return elbow(200, 59.99); }, [] { return elbow(200, 60); }},

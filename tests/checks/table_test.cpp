@@ -78,8 +78,8 @@ TEST(Checks, EveryFindingIsASentenceWithItsSourceAndUnit) {
 }
 
 TEST(Checks, AnInchJobReadsInInches) {
-  Checked made = run_samples()[2].fires();
-  ASSERT_EQ(run_samples()[2].id, "end-too-short");
+  Checked made = run_samples()[3].fires();
+  ASSERT_EQ(run_samples()[3].id, "end-too-short");
   made.job.unit = LengthUnit::inch;
   const std::vector<Finding> findings = findings_of(made);
   ASSERT_TRUE(has(findings, "end-too-short", Severity::fail));
