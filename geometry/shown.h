@@ -6,6 +6,7 @@
 
 #include "geometry/angle.h"
 #include "geometry/plan.h"
+#include "geometry/vec.h"
 
 namespace halfhard {
 
@@ -13,12 +14,22 @@ namespace halfhard {
 std::string shown_length(double mm, LengthUnit unit);
 // The same without the unit, for table cells and dimensions: "62.5"; "2 15/32".
 std::string shown_length_bare(double mm, LengthUnit unit);
+// A gap, or a limit that something must stay below, never looks better than it is: rounded down. 99.9 mm is "99.5 mm".
+// What is short of a step by no more than the 0.001 mm that the checks let pass counts as that step.
+std::string shown_clearance(double mm, LengthUnit unit);
+std::string shown_clearance_bare(double mm, LengthUnit unit);
+// What is needed at least, rounded up likewise, without the unit.
+std::string shown_least_bare(double mm, LengthUnit unit);
 // For drawings of inch jobs, feet and inches: 2'-3 1/2"; mm jobs as shown_length_bare.
 std::string shown_dimension(double mm, LengthUnit unit);
 // "45" or "22.5", without a sign of degree.
 std::string shown_angle_bare(Angle angle);
 // With the degree sign.
 std::string shown_angle(Angle angle);
+// A place and a way as a person says them: "150 right, 430 up, 20 front" of the job's origin; "up"; "up, 30° towards
+// right"; "up, 35.3° towards right and back".
+std::string shown_place(const Vec3& at, LengthUnit unit);
+std::string shown_way(const Vec3& unit);
 // Shortest text of at most `decimals` decimals, no trailing zeros, no "-0".
 std::string shown_number(double value, int decimals);
 
