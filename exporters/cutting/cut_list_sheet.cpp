@@ -9,7 +9,7 @@
 namespace halfhard {
 namespace {
 
-constexpr double kBar_mm = 6, kRow_mm = 15, kHeading_mm = 14;
+constexpr double kBar_mm = 6, kRow_mm = 15, kHeading_mm = 14, kHeadingText_mm = 3.5, kLine_mm = 6;
 
 class Pages {
  public:
@@ -17,33 +17,44 @@ class Pages {
 
   void heading(const std::string& content) {
     need(kHeading_mm + kRow_mm);
-    y_ -= kHeading_mm;
-    write(content, {left(), y_ + 3}, 3.5, width());
+    y_ -= kHeading_mm - kHeadingText_mm - 3;
+    write(content, kHeadingText_mm);
   }
 
+  // Every piece in full: within its part of the bar where there is room, else below under its number.
   void bar(const CutBar& bar, double longest_mm) {
-    need(kRow_mm);
-    y_ -= kRow_mm;
     const double scale = (width() - 1) / longest_mm;
-    write(std::to_string(bar.times) + " x " + shown_length(bar.stock_mm, list_.unit) + ", left over " +
-              shown_length(bar.left_over_mm, list_.unit),
-          {left(), y_ + kBar_mm + 1.5}, 2.5, width());
+    const std::size_t below = bar.pieces.size();
+    need(kRow_mm + kLine_mm * static_cast<double>(std::min<std::size_t>(below, 20)));
+    y_ -= kRow_mm;
+    put(std::to_string(bar.times) + " x " + shown_length(bar.stock_mm, list_.unit) + ", " +
+            left_over_text(bar, list_.unit),
+        {left(), y_ + kBar_mm + 1.5}, 2.5);
+    const double foot = y_;
     double at = left();
     sheet().add(rectangle({at, y_}, {at + bar.stock_mm * scale, y_ + kBar_mm}, pen_of(Layer::outline)));
+    std::vector<std::string> lines;
     for (const CutPiece& piece : bar.pieces) {
       const double wide = piece.length_mm * scale;
-      const std::string content = shown_length_bare(piece.length_mm, list_.unit) + " " +
-                                  (piece.not_to_be_made ? "NOT TO BE MADE " : "") + piece.run;
-      if (wide > 12) write(content, {at + 1, y_ + 2}, 1.8, wide - 2);
+      const std::string words = shown_length_bare(piece.length_mm, list_.unit) + "  " + piece.run;
+      if (text_width_mm(words, 1.8) <= wide - 2) {
+        put(words, {at + 1, foot + 2}, 1.8);
+      } else {
+        const std::string letter = std::to_string(lines.size() + 1);
+        if (text_width_mm(letter, 1.8, true) <= wide - 1) put(letter, {at + 0.5, foot + 2}, 1.8, true);
+        lines.push_back(letter + ":  " + words);
+      }
       at += wide;
-      sheet().add(line_between({at, y_}, {at, y_ + kBar_mm}, pen_of(Layer::mark)));
+      sheet().add(line_between({at, foot}, {at, foot + kBar_mm}, pen_of(Layer::mark)));
     }
+    for (const std::string& words : lines) line(words);
   }
 
-  void line(const std::string& content) {
-    need(6);
-    y_ -= 6;
-    write(content, {left(), y_}, 2.5, width());
+  void line(const std::string& content, bool warning = false) {
+    const Paragraph lines = paragraph(content, {left(), 0}, width(), 2.5, warning);
+    need(lines.height_mm + 2.5);
+    y_ -= 2;
+    write(content, 2.5, warning);
   }
 
   Document finished() {
@@ -75,11 +86,21 @@ class Pages {
   void need(double height) {
     if (y_ - height < floor_) begin();
   }
-  void write(const std::string& content, const Vec2& at, double height, double most) {
+  // Down from where the page stands, in as many lines as it takes.
+  void write(const std::string& content, double height, bool warning = false) {
+    Paragraph lines = paragraph(content, {left(), y_}, width(), height, warning);
+    y_ -= lines.height_mm;
+    for (Entity& entity : lines.texts) {
+      if (warning) std::get<Text>(entity).colour = Colour{0.75, 0, 0};
+      sheet().add(std::move(entity));
+    }
+  }
+  void put(const std::string& content, const Vec2& at, double height, bool bold = false) {
     Text text;
-    text.content = shortened(content, most, height);
+    text.content = content;
     text.at = at;
     text.height_mm = height;
+    text.bold = bold;
     sheet().add(text);
   }
   Sheet& sheet() { return document_.sheets.back(); }
@@ -98,17 +119,27 @@ class Pages {
 Document cut_list_document(const CutList& list, const Plan& plan) {
   Pages pages(list, plan);
   for (const TubeCutList& tube : list.tubes) {
-    pages.heading(tube.tube.name + ": " + shown_length(tube.stock_used_mm, list.unit) + " of stock, waste " +
-                  shown_length(tube.waste_mm(), list.unit));
-    pages.line(tube.proven
-                   ? "No plan uses less stock."
-                   : "Not proven to be the least: at least " + shown_length(tube.lower_bound_mm, list.unit) + ".");
+    const auto shown = [&](double mm) { return shown_length(mm, list.unit); };
+    if (tube.bars.empty()) {
+      pages.heading(tube.tube.name + ": no stock");
+    } else {
+      pages.heading(tube.tube.name + ": " + shown(tube.stock_used_mm) + " of stock, " +
+                    (tube.kept_mm > 0 ? shown_clearance(tube.kept_mm, list.unit) + " left over to keep, " : "") +
+                    "waste " + shown(tube.waste_mm()));
+      pages.line((tube.proven ? "No plan uses less stock. "
+                              : "Not proven to be the least: at least " + shown(tube.lower_bound_mm) + ". ") +
+                 "A cut takes " + shown(tube.cutter_loss_mm) + ".");
+    }
     double longest = 0;
     for (const CutBar& bar : tube.bars) longest = std::max(longest, bar.stock_mm);
     for (const CutBar& bar : tube.bars) pages.bar(bar, longest);
-    for (const CutPiece& piece : tube.too_long) {
-      pages.line("Too long for any stock: " + shown_length(piece.length_mm, list.unit) + " " + piece.run);
-    }
+    for (const CutPiece& piece : tube.too_long)
+      pages.line("Too long for any stock: " + shown(piece.length_mm) + "  " + piece.run + ", " +
+                 std::to_string(piece.of_sets) + " off");
+    for (const CutPiece& piece : tube.not_to_be_made)
+      pages.line("NOT TO BE MADE: " + piece.run + " (" + shown(piece.length_mm) + "), no stock allotted. " +
+                     piece.not_to_be_made,
+                 true);
   }
   return pages.finished();
 }

@@ -6,6 +6,7 @@
 #include <random>
 
 #include "exporters/cutting/cut_list.h"
+#include "exporters/sheet/clashes.h"
 #include "tests/support/plans.h"
 
 namespace halfhard {
@@ -98,6 +99,72 @@ TEST(CutList, SetsMultiplyThePieces) {
   EXPECT_EQ(cut_list_json(list), cut_list_json(cut_list({&plan})));
   EXPECT_EQ(cut_list_csv(list).substr(0, 3), "\xEF\xBB\xBF");
   EXPECT_FALSE(cut_list_document(list, plan).sheets.empty());
+}
+
+TEST(CutList, WhatIsLeftOverHasLostACutForEveryPiece) {
+  // One piece of 1100 with 2 lost: 1898, worth keeping and no waste but the cut.
+  Plan plan = support::plan_of({support::run_through("rail", {{0, 0, 0}, {1085, 0, 0}})});
+  plan.stock.cutter_loss_mm = 2;
+  const TubeCutList one = cut_list({&plan}).tubes[0];
+  ASSERT_EQ(one.bars.size(), 1u);
+  EXPECT_NEAR(one.bars[0].left_over_mm, 1898, 1e-6);
+  EXPECT_NEAR(one.kept_mm, 1898, 1e-6);
+  EXPECT_NEAR(one.waste_mm(), 2, 1e-6);
+  EXPECT_NE(cut_list_text(cut_list({&plan})).find("left over 1898 mm, keep"), std::string::npos);
+
+  // Two pieces that end with the bar need one cut; a hair less, two, and nothing is left of it.
+  for (const double spare : {0.0, 1.0, 2.0, 10.0}) {
+    plan.stock.lengths_mm = {2 * 1100 + 2 + spare};
+    plan.sets = 2;
+    const TubeCutList two = cut_list({&plan}).tubes[0];
+    ASSERT_EQ(two.bars.size(), 1u) << spare;
+    EXPECT_NEAR(two.bars[0].left_over_mm, std::max(0.0, spare - 2), 1e-6) << spare;
+    EXPECT_EQ(two.kept_mm, 0) << spare;
+    EXPECT_NEAR(two.waste_mm(), 2 + spare, 1e-6) << spare;
+  }
+}
+
+TEST(CutList, NoStockIsAllottedToWhatIsNotToBeMade) {
+  Plan plan = support::plan_of(
+      {support::run_through("good rail", {{0, 0, 0}, {900, 0, 0}}),
+       support::run_through("a tail of a rather long name behind the washing machine", {{0, 0, 0}, {0, 340, 0}})});
+  plan.findings.push_back(
+      {"clearance", Severity::fail, plan.runs[1]->name, "It runs into the trap.", 0, 0, "", "", ""});
+  const CutList list = cut_list({&plan});
+  ASSERT_EQ(list.tubes.size(), 1u);
+  ASSERT_EQ(list.tubes[0].bars.size(), 1u);
+  EXPECT_EQ(list.tubes[0].bars[0].pieces.size(), 1u);
+  EXPECT_EQ(list.tubes[0].bars[0].pieces[0].run, "good rail");
+  ASSERT_EQ(list.tubes[0].not_to_be_made.size(), 1u);
+  EXPECT_NE(cut_list_csv(list).find("NOT TO BE MADE: It runs into the trap."), std::string::npos);
+  EXPECT_NE(cut_list_json(list).find("It runs into the trap."), std::string::npos);
+  const std::string text = cut_list_text(list);
+  EXPECT_NE(text.find("NOT TO BE MADE: 355 mm  a tail of a rather long name"), std::string::npos) << text;
+  std::string drawn;
+  for (const Sheet& sheet : cut_list_document(list, plan).sheets) {
+    EXPECT_TRUE(text_clashes(sheet).empty());
+    for (const TextBox& box : text_boxes(sheet)) drawn += box.content + " ";
+  }
+  EXPECT_NE(drawn.find("NOT TO BE MADE: " + plan.runs[1]->name), std::string::npos) << drawn;
+  EXPECT_NE(drawn.find("It runs into the trap."), std::string::npos) << drawn;
+
+  plan.findings[0].where = "";
+  EXPECT_TRUE(cut_list({&plan}).tubes[0].bars.empty());
+  EXPECT_EQ(cut_list({&plan}).tubes[0].not_to_be_made.size(), 2u);
+}
+
+TEST(CutList, EveryPieceIsNamedInFullHoweverShort) {
+  std::vector<std::shared_ptr<const halfhard::Run>> runs;
+  for (int i = 0; i < 9; ++i)
+    runs.push_back(support::run_through("short tail number " + std::to_string(i), {{0, 0, 0}, {0, 85.0 + i, 0}}));
+  Plan plan = support::plan_of(runs);
+  std::string drawn;
+  for (const Sheet& sheet : cut_list_document(cut_list({&plan}), plan).sheets) {
+    for (const Clash& clash : text_clashes(sheet)) ADD_FAILURE() << clash.first << " over " << clash.second;
+    for (const TextBox& box : text_boxes(sheet)) drawn += box.content + "\n";
+  }
+  for (int i = 0; i < 9; ++i) EXPECT_NE(drawn.find("short tail number " + std::to_string(i)), std::string::npos) << i;
+  EXPECT_EQ(drawn.find("..."), std::string::npos) << drawn;
 }
 
 }  // namespace
