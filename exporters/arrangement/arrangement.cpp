@@ -11,8 +11,7 @@
 namespace halfhard {
 namespace {
 
-constexpr double kInside_mm = 3;   // from the border line to anything drawn
-constexpr double kBanner_mm = 10;  // height of the line that says not to be made
+constexpr double kInside_mm = 3;  // from the border line to anything drawn
 
 struct Page {
   Sheet sheet;
@@ -20,26 +19,24 @@ struct Page {
   double scale = 1;
 };
 
-SheetBox drawing_area(bool banner) {
-  const Border b = border_of(kA3Lying);
-  constexpr double kBlock_mm = 27;  // of the title block, see frame.cpp; checked where the frame is drawn
-  return {{b.left + kInside_mm, b.bottom + kBlock_mm + kInside_mm},
-          {b.right - kInside_mm, b.top - kInside_mm - (banner ? kBanner_mm : 0)}};
-}
-
-// Across the top of every sheet of a job that fails.
-void add_banner(Sheet& sheet, const Plan& plan) {
+// What stands across the top of every sheet of a job that fails; empty where none does.
+Paragraph banner_of(const Plan& plan) {
   const Border b = border_of(kA3Lying);
   std::string reason;
   for (const Finding& finding : plan.findings)
     if (finding.severity == Severity::fail && reason.empty()) reason = finding.message;
-  Text text;
-  text.content = shortened("NOT TO BE MADE: " + reason, b.width() - 8, 3.5, true);
-  text.at = {b.left + 4, b.top - 8};
-  text.height_mm = 3.5;
-  text.bold = true;
-  text.colour = Colour{0.75, 0, 0};
-  sheet.add(text);
+  if (!plan.fails()) return {};
+  Paragraph banner = paragraph("NOT TO BE MADE: " + reason, {b.left + 4, b.top - 4}, b.width() - 8, 3.5, true);
+  for (Entity& entity : banner.texts) std::get<Text>(entity).colour = Colour{0.75, 0, 0};
+  return banner;
+}
+
+SheetBox drawing_area(const Plan& plan) {
+  const Border b = border_of(kA3Lying);
+  constexpr double kBlock_mm = 27;  // of the title block, see frame.cpp; checked where the frame is drawn
+  const double banner = banner_of(plan).height_mm;
+  return {{b.left + kInside_mm, b.bottom + kBlock_mm + kInside_mm},
+          {b.right - kInside_mm, b.top - kInside_mm - (banner > 0 ? banner + kInside_mm : 0)}};
 }
 
 Text small(const std::string& content, const Vec2& at) {
@@ -71,7 +68,7 @@ void add_legend(Sheet& sheet, const Plan& plan, const std::vector<RunStyle>& sty
   }
   const double x = left + 2 * kColumn_mm;
   const std::vector<std::string> notes = {
-      "Ringed: number of the pipe.", "A: 12.5  gap at a tight place.", "H1: hole to drill.  H in a pipe: clip.",
+      "Ringed: number of the pipe.", "A, B: gap at a tight place, as listed.", "H1: hole to drill.  H in a pipe: clip.",
       "Grey: fixtures, at rest, the long ones cut off.", "Line style: on the centre line."};
   for (size_t i = 0; i < notes.size(); ++i)
     sheet.add(small(shortened(notes[i], right - x - 2, 1.8), {x, top - 2.6 - static_cast<double>(i) * kRow_mm}));
@@ -80,7 +77,7 @@ void add_legend(Sheet& sheet, const Plan& plan, const std::vector<RunStyle>& sty
 void finish(std::vector<Page>& pages, const Plan& plan, const std::vector<RunStyle>& styles) {
   for (size_t i = 0; i < pages.size(); ++i) {
     Page& page = pages[i];
-    TitleFields fields = title_fields(plan, page.has_views ? "all pipes" : "lists", "arrangement sheet");
+    TitleFields fields = title_fields(plan, page.has_views ? "all pipes" : "lists", "Arrangement");
     fields.sheet = static_cast<int>(i) + 1;
     fields.sheets = static_cast<int>(pages.size());
     fields.shows_projection = page.has_views;
@@ -91,7 +88,7 @@ void finish(std::vector<Page>& pages, const Plan& plan, const std::vector<RunSty
     page.sheet.unit = plan.unit;
     page.sheet.scale = page.scale;
     page.sheet.add(std::move(framed.entities));
-    if (plan.fails()) add_banner(page.sheet, plan);
+    page.sheet.add(banner_of(plan).texts);
     if (page.has_views) add_legend(page.sheet, plan, styles, framed.border.right - framed.block_width_mm);
   }
 }
@@ -100,7 +97,7 @@ void finish(std::vector<Page>& pages, const Plan& plan, const std::vector<RunSty
 
 std::vector<Sheet> arrangement_sheets(const Plan& plan) {
   const Arrangement arrangement{&plan, run_styles(plan), callouts(plan)};
-  const SheetBox area = drawing_area(plan.fails());
+  const SheetBox area = drawing_area(plan);
   const ViewLayout layout = lay_out_views(scene_of(plan), area, plan.title_block.third_angle);
 
   std::vector<Page> pages;

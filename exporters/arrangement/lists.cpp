@@ -1,8 +1,8 @@
 #include "exporters/arrangement/lists.h"
 
 #include <algorithm>
-#include <array>
 
+#include "exporters/drilling/drilled_face.h"
 #include "exporters/sheet/text_metrics.h"
 #include "geometry/shown.h"
 
@@ -20,11 +20,6 @@ std::string lines_of(const std::string& content, double width) {
 std::string unit_word(const Plan& plan) { return plan.unit == LengthUnit::mm ? "mm" : "in"; }
 
 std::string bare(const Plan& plan, double mm) { return shown_length_bare(mm, plan.unit); }
-
-// Clearances to a tenth: a half millimetre too little must show.
-std::string gap(const Plan& plan, double mm) {
-  return plan.unit == LengthUnit::mm ? shown_number(mm, 1) : shown_length_bare(mm, plan.unit);
-}
 
 Table table_of(std::vector<std::string> header, size_t left_columns) {
   Table table;
@@ -50,19 +45,10 @@ std::string status_of(const Plan& plan, const Run& run) {
   return "passed, " + std::to_string(doubts) + (doubts == 1 ? " warning" : " warnings");
 }
 
-// "up"; else the vector.
-std::string way(const Vec3& unit) {
-  constexpr std::array kWords = {"right", "left", "back", "front", "up", "down"};
-  for (int axis = 0; axis < 3; ++axis)
-    for (const int side : {0, 1})
-      if (unit[axis] * (side == 0 ? 1 : -1) > 1 - 1e-8) return kWords[static_cast<size_t>(2 * axis + side)];
-  return shown_number(unit.x(), 3) + ", " + shown_number(unit.y(), 3) + ", " + shown_number(unit.z(), 3);
-}
-
 void add_end(const Plan& plan, Table& table, size_t run, const char* end, const std::string& fitting, const Vec3& at,
              const Vec3& towards, double insertion) {
   table.rows.push_back({std::to_string(run + 1), end, lines_of(fitting, 45), bare(plan, at.x()), bare(plan, at.y()),
-                        bare(plan, at.z()), way(towards), bare(plan, insertion)});
+                        bare(plan, at.z()), shown_way(towards), bare(plan, insertion)});
 }
 
 }  // namespace
@@ -90,12 +76,14 @@ TableBlock list_of_clearances(const Plan& plan, const std::vector<Callout>& call
   for (const Callout& callout : callouts) {
     const Clearance& c = *callout.clearance;
     table.rows.push_back({callout.letter, lines_of(c.first, 45),
-                          c.second == c.first ? "itself" : lines_of(c.second, 45), gap(plan, c.distance_mm),
-                          gap(plan, c.required_mm), callout.alike > 1 ? std::to_string(callout.alike) : ""});
+                          c.second == c.first ? "itself" : lines_of(c.second, 45),
+                          shown_clearance_bare(c.distance_mm, plan.unit), shown_least_bare(c.required_mm, plan.unit),
+                          callout.alike > 1 ? std::to_string(callout.alike) : ""});
   }
   return {"Tightest clearances", std::move(table),
           "Between outsides, in " + unit_word(plan) +
-              ". Below 0 the two run into each other. Measure these places once the pipes are up."};
+              ", rounded down; what is needed, up. Below 0 the two run into each other. Measure these places once the "
+              "pipes are up."};
 }
 
 TableBlock list_of_connections(const Plan& plan) {
@@ -123,20 +111,33 @@ TableBlock list_of_clips(const Plan& plan) {
     table.rows.push_back({number_of(plan, clip.run), bare(plan, clip.along_mm), bare(plan, clip.at.x()),
                           bare(plan, clip.at.y()), bare(plan, clip.at.z())});
   return {"Clips", std::move(table),
-          "Middle of the tube at the clip, in " + unit_word(plan) + "; along: on the centre line from the datum end."};
+          "Middle of the tube at the clip, in " + unit_word(plan) +
+              "; along: on the centre line from the mouth of the "
+              "fitting at the datum end, what stands in the fitting left out."};
 }
 
 TableBlock list_of_holes(const Plan& plan) {
-  Table table = table_of({"hole", "through", "pipe", "drill from", "x", "y", "z", "dia.", "deep"}, 4);
+  Table table = table_of({"hole", "through", "pipe", "drill from", "across", "up", "dia.", "deep"}, 6);
+  const std::vector<DrilledFace> faces = drilled_faces(plan);
+  // "2100 from back support"; of an endless face "700 right of the origin".
+  const auto place = [&](const DrilledFace& face, const DrilledHole& hole, int axis) {
+    const std::string from = face.zero == FaceZero::edges ? " from " : " ";
+    return bare(plan, hole.at[axis]) + from + measured_from(face, axis);
+  };
   for (size_t i = 0; i < plan.drillings.size(); ++i) {
-    const Drilling& hole = plan.drillings[i];
-    table.rows.push_back({"H" + std::to_string(i + 1), lines_of(hole.fixture, 45), number_of(plan, hole.run),
-                          way(-hole.direction), bare(plan, hole.centre.x()), bare(plan, hole.centre.y()),
-                          bare(plan, hole.centre.z()), bare(plan, hole.diameter_mm), bare(plan, hole.depth_mm)});
+    const Drilling& drilling = plan.drillings[i];
+    for (const DrilledFace& face : faces)
+      for (const DrilledHole& hole : face.holes) {
+        if (hole.drilling != static_cast<int>(i)) continue;
+        table.rows.push_back({"H" + std::to_string(i + 1), lines_of(drilling.fixture, 45),
+                              number_of(plan, drilling.run), "from " + face.seen_from, place(face, hole, 0),
+                              place(face, hole, 1), bare(plan, drilling.diameter_mm), bare(plan, drilling.depth_mm)});
+      }
   }
   return {"Holes to drill", std::move(table),
           "Find cables and pipes in the wall, floor or panel before drilling. Centres in " + unit_word(plan) +
-              " where the pipe goes in; the drilling sheets dimension them from edges."};
+              ", on the face that is drilled, as the drilling sheets show them; the face with more room before it is "
+              "drilled."};
 }
 
 TableBlock list_of_site_checks(const Plan& plan) {

@@ -3,6 +3,10 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
+#include <memory>
+#include <optional>
+
+#include "geometry/obstacle.h"
 
 namespace halfhard {
 namespace {
@@ -17,15 +21,66 @@ int entered_axis(const Box& box, const Drilling& drilling) {
   return axis;
 }
 
-// The outward normal of the face to draw.
+// How far it is free from a place along `way` (unit), up to `most_mm`. Exact where what stands in the way is convex.
+class FreeRoom {
+ public:
+  FreeRoom(const Plan& plan, double most_mm) : most_mm_(most_mm) {
+    for (const auto& fixture : plan.fixtures)
+      others_.push_back({fixture.get(), std::make_unique<Obstacle>(Body{fixture->body.shape, {}})});
+  }
+  double along(const Fixture& drilled, const Vec3& from, const Vec3& way) const {
+    constexpr int kMostSteps = 2000;
+    double gone = kNear_mm;
+    for (int step = 0; step < kMostSteps && gone < most_mm_; ++step) {
+      double clear = most_mm_;
+      for (const auto& [fixture, body] : others_)
+        if (fixture != &drilled) clear = std::min(clear, body->signed_distance(from + gone * way));
+      if (clear < kNear_mm / 2) break;
+      gone += clear;
+    }
+    return std::min(gone, most_mm_);
+  }
+
+ private:
+  static constexpr double kNear_mm = 0.1;
+  double most_mm_;
+  std::vector<std::pair<const Fixture*, std::unique_ptr<Obstacle>>> others_;
+};
+
+// The outward normal of the face that the hole's own axis leaves by, on either side.
 Vec3 face_normal(const Fixture& fixture, const Drilling& drilling) {
   if (const auto* half = std::get_if<HalfSpace>(&fixture.body.shape)) return half->facing;
-  Vec3 normal = -drilling.direction;
-  if (const auto* box = std::get_if<Box>(&fixture.body.shape)) normal = box->axes.col(entered_axis(*box, drilling));
-  // Of the two sides the one towards the front, else upwards, else to the left.
+  if (const auto* box = std::get_if<Box>(&fixture.body.shape)) return box->axes.col(entered_axis(*box, drilling));
+  return -drilling.direction;
+}
+
+// Of the two sides the one towards the front, else upwards, else to the left.
+Vec3 usual_side(const Vec3& normal) {
   for (const Vec3& side : {Vec3(-Vec3::UnitY()), Vec3(Vec3::UnitZ()), Vec3(-Vec3::UnitX())})
     if (std::abs(normal.dot(side)) > 0.1) return normal.dot(side) > 0 ? normal : Vec3(-normal);
   return normal;
+}
+
+// The least room that any of the holes has before the side.
+double room_before(const Plan& plan, const FreeRoom& room, const Fixture& fixture, const Vec3& side,
+                   const std::vector<int>& holes) {
+  double least = 1e300;
+  for (const int index : holes) {
+    const Drilling& hole = plan.drillings[static_cast<size_t>(index)];
+    const bool goes_in = hole.direction.dot(side) < 0;
+    const Vec3 out = goes_in ? Vec3(-hole.direction) : hole.direction;
+    least = std::min(least, room.along(fixture, goes_in ? hole.centre : Vec3(hole.centre + hole.depth_mm * out), out));
+  }
+  return least;
+}
+
+Vec3 side_to_drill_from(const Plan& plan, const FreeRoom& room, const Fixture& fixture, const Vec3& normal,
+                        const std::vector<int>& holes) {
+  if (std::holds_alternative<HalfSpace>(fixture.body.shape)) return normal;
+  constexpr double kAsMuch_mm = 1;
+  const Vec3 usual = usual_side(normal);
+  const double here = room_before(plan, room, fixture, usual, holes);
+  return room_before(plan, room, fixture, -usual, holes) > here + kAsMuch_mm ? Vec3(-usual) : usual;
 }
 
 View view_onto(const Fixture& fixture, const Vec3& normal) {
@@ -48,15 +103,46 @@ View view_onto(const Fixture& fixture, const Vec3& normal) {
 }
 
 std::string side_word(const Vec3& normal) {
-  const std::array<std::pair<Vec3, const char*>, 6> words = {{{Vec3::UnitX(), "the right"},
-                                                              {-Vec3::UnitX(), "the left"},
-                                                              {Vec3::UnitY(), "the back"},
-                                                              {-Vec3::UnitY(), "the front"},
-                                                              {Vec3::UnitZ(), "above"},
-                                                              {-Vec3::UnitZ(), "below"}}};
-  for (const auto& [way, word] : words)
-    if (normal.dot(way) > kSameFace) return word;
-  return "";
+  constexpr double kTold = 0.2;  // of a unit vector: a lesser part of the way is not named
+  static constexpr std::array<std::array<const char*, 2>, 3> kWords = {
+      {{"the right", "the left"}, {"the back", "the front"}, {"above", "below"}}};
+  std::array<int, 3> axes = {0, 1, 2};
+  std::stable_sort(axes.begin(), axes.end(), [&](int a, int b) { return std::abs(normal[a]) > std::abs(normal[b]); });
+  std::string words;
+  for (const int axis : axes)
+    if (std::abs(normal[axis]) > kTold)
+      words += (words.empty() ? "" : " and ") + std::string(kWords[static_cast<size_t>(axis)][normal[axis] < 0]);
+  return words;
+}
+
+// What one finds going `way` in the site: "left", "front", "lower"; nothing where it runs askew.
+std::optional<std::string> end_word(const Vec3& way) {
+  static constexpr std::array<std::array<const char*, 2>, 3> kWords = {
+      {{"right", "left"}, {"back", "front"}, {"upper", "lower"}}};
+  for (int axis = 0; axis < 3; ++axis)
+    if (std::abs(way[axis]) > kSameFace) return kWords[static_cast<size_t>(axis)][way[axis] < 0];
+  return std::nullopt;
+}
+
+std::string towards_word(const Vec3& way) {
+  static constexpr std::array<std::array<const char*, 2>, 3> kWords = {
+      {{"right of", "left of"}, {"behind", "in front of"}, {"above", "below"}}};
+  int axis = 0;
+  way.cwiseAbs().maxCoeff(&axis);
+  return kWords[static_cast<size_t>(axis)][way[axis] < 0];
+}
+
+Vec3 axis_of(const DrilledFace& face, int axis) { return axis == 0 ? face.view.right : face.view.up; }
+
+bool along_joist(const DrilledFace& face, int axis) {
+  const auto& joist = face.fixture->joist;
+  return joist && std::abs((joist->to - joist->from).normalized().dot(axis_of(face, axis))) > kSameFace;
+}
+
+std::string name_of_zero_hole(const DrilledFace& face) {
+  const auto hole = std::min_element(face.holes.begin(), face.holes.end(),
+                                     [](const auto& a, const auto& b) { return a.at.norm() < b.at.norm(); });
+  return "H" + std::to_string(hole->drilling + 1);
 }
 
 // How deep the face lies in the view: the near side of the body.
@@ -109,34 +195,59 @@ void take_zero_of_endless(DrilledFace& face, double origin_within_mm) {
 
 }  // namespace
 
-std::vector<DrilledFace> drilled_faces(const Plan& plan, double origin_within_mm) {
-  std::vector<DrilledFace> faces;
+std::vector<DrilledFace> drilled_faces(const Plan& plan, double origin_within_mm, double enough_room_mm) {
+  struct Group {
+    const Fixture* fixture;
+    Vec3 normal;
+    std::vector<int> holes;
+  };
+  std::vector<Group> groups;
   for (const auto& fixture : plan.fixtures) {
-    const size_t first = faces.size();
+    const size_t first = groups.size();
     for (size_t i = 0; i < plan.drillings.size(); ++i) {
-      const Drilling& drilling = plan.drillings[i];
-      if (drilling.fixture != fixture->name) continue;
-      const Vec3 normal = face_normal(*fixture, drilling);
-      auto face = std::find_if(faces.begin() + static_cast<long>(first), faces.end(),
-                               [&](const DrilledFace& f) { return -f.view.look.dot(normal) > kSameFace; });
-      if (face == faces.end()) {
-        DrilledFace made;
-        made.fixture = fixture.get();
-        made.view = view_onto(*fixture, normal);
-        made.seen_from = side_word(normal);
-        faces.push_back(made);
-        face = faces.end() - 1;
-      }
-      face->holes.push_back(hole_on(drilling, static_cast<int>(i), *face));
+      if (plan.drillings[i].fixture != fixture->name) continue;
+      const Vec3 normal = face_normal(*fixture, plan.drillings[i]);
+      auto group = std::find_if(groups.begin() + static_cast<long>(first), groups.end(),
+                                [&](const Group& g) { return std::abs(g.normal.dot(normal)) > kSameFace; });
+      if (group == groups.end()) group = groups.insert(groups.end(), {fixture.get(), normal, {}});
+      group->holes.push_back(static_cast<int>(i));
     }
   }
-  for (DrilledFace& face : faces) {
+  const FreeRoom room(plan, enough_room_mm);
+  std::vector<DrilledFace> faces;
+  for (const Group& group : groups) {
+    const Vec3 side = side_to_drill_from(plan, room, *group.fixture, group.normal, group.holes);
+    DrilledFace face;
+    face.fixture = group.fixture;
+    face.view = view_onto(*group.fixture, side);
+    face.seen_from = side_word(side);
+    for (const int hole : group.holes)
+      face.holes.push_back(hole_on(plan.drillings[static_cast<size_t>(hole)], hole, face));
     if (std::holds_alternative<HalfSpace>(face.fixture->body.shape))
       take_zero_of_endless(face, origin_within_mm);
     else
       take_outline(face);
+    faces.push_back(std::move(face));
   }
   return faces;
+}
+
+std::string measured_from(const DrilledFace& face, int axis) {
+  if (face.zero == FaceZero::job_origin) return towards_word(axis_of(face, axis)) + " the origin";
+  if (face.zero == FaceZero::hole) return towards_word(axis_of(face, axis)) + " " + name_of_zero_hole(face);
+  const char* seen = axis == 0 ? "left" : "lower";
+  const std::string end = end_word(-axis_of(face, axis)).value_or(seen);
+  return end + (along_joist(face, axis) ? " support" : " edge");
+}
+
+std::string zero_of(const DrilledFace& face) {
+  if (face.zero == FaceZero::job_origin) return "job's origin";
+  if (face.zero == FaceZero::hole) return "hole " + name_of_zero_hole(face);
+  if (along_joist(face, 0) || along_joist(face, 1))
+    return measured_from(face, 0) + " and the " + measured_from(face, 1);
+  const auto across = end_word(-face.view.right), up = end_word(-face.view.up);
+  if (!across || !up) return "left lower corner as seen from " + face.seen_from;
+  return *up + " " + *across + " corner";
 }
 
 }  // namespace halfhard

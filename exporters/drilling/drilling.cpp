@@ -100,9 +100,11 @@ class FaceSheet {
           std::find_if(plan_.runs.begin(), plan_.runs.end(), [&](const auto& r) { return r->name == name; });
       const Finding* failure = run == plan_.runs.end() ? nullptr : plan_.failure_of(**run);
       if (!failure) continue;
-      const std::string words = shortened("NOT TO BE MADE: " + failure->message, border_.width() - 8, 3.5, true);
-      text(words, {x, top_ - 4}, 3.5, true, true);
-      top_ -= 7;
+      Paragraph words =
+          paragraph("NOT TO BE MADE: " + failure->message, {x, top_ - 0.5}, border_.width() - 8, 3.5, true);
+      for (Entity& entity : words.texts) std::get<Text>(entity).colour = Colour{0.75, 0, 0};
+      top_ -= words.height_mm + 2.5;
+      sheet_.add(std::move(words.texts));
       break;
     }
     sheet_.add(line_between({border_.left, top_}, {border_.right, top_}, pen_of(Layer::frame)));
@@ -110,28 +112,28 @@ class FaceSheet {
   }
 
   std::string zero_words() const {
-    const auto bare = [&](double mm) { return shown_length_bare(mm, plan_.unit); };
-    const auto hole_at_zero = std::find_if(face_.holes.begin(), face_.holes.end(),
-                                           [](const DrilledHole& hole) { return hole.at.norm() < kSame_mm; });
+    const std::string seen = ", drilled from " + face_.seen_from;
     switch (face_.zero) {
       case FaceZero::edges:
-        return "Centres are from the left and the lower edge, as seen.";
+        return "Centres are from the " + zero_of(face_) + seen + ".";
       case FaceZero::job_origin:
         return "This face has no edges: centres are from the job's origin" +
-               (plan_.origin.empty() ? std::string() : " (" + plan_.origin + ")") + ", as seen square to the face.";
+               (plan_.origin.empty() ? std::string() : " (" + plan_.origin + ")") + seen + ".";
       case FaceZero::hole:
         break;
     }
+    const auto hole_at_zero = std::find_if(face_.holes.begin(), face_.holes.end(),
+                                           [](const DrilledHole& hole) { return hole.at.norm() < kSame_mm; });
     const Vec3& at = plan_.drillings[static_cast<size_t>(hole_at_zero->drilling)].centre;
     return "This face has no edges and the job's origin is far off: centres are from hole " + hole_name(*hole_at_zero) +
-           ", which stands at x " + bare(at.x()) + ", y " + bare(at.y()) + ", z " + bare(at.z()) +
-           " from the job's origin.";
+           ", which stands " + shown_place(at, plan_.unit) + " of the job's origin" + seen + ".";
   }
 
   void add_table() {
-    const bool edges = face_.zero == FaceZero::edges;
+    const std::string from = face_.zero == FaceZero::edges ? "from\n" : "";
     Table table;
-    table.rows.push_back({"hole", "pipe", edges ? "from left" : "across", edges ? "from below" : "up", "dia.", "note"});
+    table.rows.push_back(
+        {"hole", "pipe", from + measured_from(face_, 0), from + measured_from(face_, 1), "dia.", "note"});
     for (size_t i = 0; i < 6; ++i) table.columns.push_back({20, i < 2 || i == 5 ? AnchorX::left : AnchorX::right});
     for (const DrilledHole& hole : face_.holes) {
       const Drilling& drilling = plan_.drillings[static_cast<size_t>(hole.drilling)];
@@ -288,9 +290,16 @@ class FaceSheet {
       const double radius = hole.diameter_mm / 2 / scale_ + 0.05;
       label(words, put(hole.at), radius);
     }
+    name_support();
   }
 
   void name_at(const Vec2& at, const std::string& words) { label(words, at, 3.1); }
+
+  // A joist's two ends look alike: the one that the figures start from is named.
+  void name_support() {
+    if (face_.fixture->joist && face_.zero == FaceZero::edges)
+      label(measured_from(face_, 0), put({0, face_.size.y()}), 0.05);
+  }
 
   void label(const std::string& words, const Vec2& centre, double radius) {
     std::vector<Vec2> anchors;
@@ -315,15 +324,15 @@ class FaceSheet {
                             {Layer::text, LineStyle::continuous, 0.18, std::nullopt}));
   }
 
+  // Below the face, in as many lines as a long name asks for.
   void add_title() {
-    std::string words = name_;
-    if (!face_.seen_from.empty()) words += ", seen from " + face_.seen_from;
-    words += "  " + scale_text(scale_);
-    text(shortened(words, area_.size().x() - 4, 3.5, true), {area_.low.x(), area_.low.y() - 7}, 3.5, true);
+    const std::string words = name_ + ", drilled and seen from " + face_.seen_from + "  " + scale_text(scale_);
+    const Vec2 top_left(area_.low.x(), area_.low.y() - 3.5);
+    sheet_.add(paragraph(words, top_left, area_.size().x() - 4, 3.5, true).texts);
   }
 
   void add_frame() {
-    TitleFields fields = title_fields(plan_, "holes: " + name_, "drilling sheet");
+    TitleFields fields = title_fields(plan_, "holes: " + name_, "Drilling sheet");
     fields.scale = scale_text(scale_);
     fields.sheet = number_;
     fields.sheets = count_;

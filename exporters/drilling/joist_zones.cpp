@@ -25,18 +25,6 @@ std::string joined(std::initializer_list<std::string_view> parts) {
   return text;
 }
 
-// A limit is never rounded up: 18.75 is shown as 18.5.
-std::string at_most(double mm, LengthUnit unit) {
-  const double step = unit == LengthUnit::mm ? 0.5 : 25.4 / 32;
-  return shown_length_bare(std::floor(mm / step + 1e-9) * step, unit);
-}
-
-// Nor is a least one rounded down.
-std::string at_least(double mm, LengthUnit unit) {
-  const double step = unit == LengthUnit::mm ? 0.5 : 25.4 / 32;
-  return shown_length_bare(std::ceil(mm / step - 1e-9) * step, unit);
-}
-
 void add_both_ends(std::vector<JoistZone>& zones, bool notch, double from, double to, double low, double high,
                    double span) {
   zones.push_back({notch, {from, low}, {to, high}});
@@ -44,7 +32,7 @@ void add_both_ends(std::vector<JoistZone>& zones, bool notch, double from, doubl
 }
 
 JoistRules british(double span, double depth, LengthUnit unit) {
-  const auto shown = [&](double mm) { return at_most(mm, unit); };
+  const auto shown = [&](double mm) { return shown_clearance_bare(mm, unit); };
   JoistRules rules;
   if (depth <= kLeftWhole_mm) {
     rules.sentences.push_back(
@@ -54,20 +42,21 @@ JoistRules british(double span, double depth, LengthUnit unit) {
   const double hole = std::min(kHoleSize * depth, kHoleMost_mm), notch = std::min(kNotchSize * depth, kNotchMost_mm);
   add_both_ends(rules.zones, false, kHoleFrom * span, kHoleTo * span, depth / 2 - hole / 2, depth / 2 + hole / 2, span);
   add_both_ends(rules.zones, true, kNotchFrom * span, kNotchTo * span, depth - notch, depth, span);
-  rules.sentences = {joined({"Shaded rising to the right: holes, Approved Document A method (LABC): ",
-                             at_least(kHoleFrom * span, unit), " to ", shown(kHoleTo * span),
-                             " from a support, on the centre line, no larger than ", shown(hole),
-                             "; centres three diameters apart or more; 100 mm or more from any notch."}),
-                     joined({"Shaded falling to the right: notches, same method: ", at_least(kNotchFrom * span, unit),
-                             " to ", shown(kNotchTo * span), " from a support, no deeper than ", shown(notch), "."}),
-                     joined({"NHBC 6.4.18 gives for notches ", at_least(kOtherNotchFrom * span, unit), " to ",
-                             shown(kOtherNotchTo * span), " from a support and no deeper than ",
-                             shown(kOtherNotchSize * depth), ". Keep to both."})};
+  rules.sentences = {
+      joined({"Shaded rising to the right: holes, Approved Document A method (LABC): ",
+              shown_least_bare(kHoleFrom * span, unit), " to ", shown(kHoleTo * span),
+              " from a support, on the centre line, no larger than ", shown(hole),
+              "; centres three diameters apart or more; 100 mm or more from any notch."}),
+      joined({"Shaded falling to the right: notches, same method: ", shown_least_bare(kNotchFrom * span, unit), " to ",
+              shown(kNotchTo * span), " from a support, no deeper than ", shown(notch), "."}),
+      joined({"NHBC 6.4.18 gives for notches ", shown_least_bare(kOtherNotchFrom * span, unit), " to ",
+              shown(kOtherNotchTo * span), " from a support and no deeper than ", shown(kOtherNotchSize * depth),
+              ". Keep to both."})};
   return rules;
 }
 
 JoistRules american(double span, double depth, LengthUnit unit) {
-  const auto shown = [&](double mm) { return at_most(mm, unit) + " in"; };
+  const auto shown = [&](double mm) { return shown_clearance_bare(mm, unit) + " in"; };
   JoistRules rules;
   if (depth > 2 * kEdge_mm) rules.zones.push_back({false, {0, kEdge_mm}, {span, depth - kEdge_mm}});
   add_both_ends(rules.zones, true, 0, span / 3, depth - depth / 6, depth, span);

@@ -36,13 +36,30 @@ void add_cell(std::vector<Entity>& out, const Cell& cell, const Vec2& top_left) 
   if (!cell.label.empty()) out.push_back(text_at(cell.label, top_left + Vec2(kPad_mm, -0.9 - kLabel_mm), kLabel_mm));
   if (cell.value.empty()) return;
   const double room = cell.width - 2 * kPad_mm;
-  double height = cell.value_height;
-  for (const double smaller : {kValue_mm, kLabel_mm})
-    if (text_width_mm(cell.value, height, cell.bold) > room) height = std::min(height, smaller);
-  Text value =
-      text_at(shortened(cell.value, room, height, cell.bold), top_left + Vec2(kPad_mm, -kRow_mm + 1.7), height);
-  value.bold = cell.bold;
-  out.push_back(value);
+  // Smaller before it is wrapped, wrapped before it is cut.
+  struct Fit {
+    double height;
+    std::size_t lines;
+  };
+  for (const Fit& fit : {Fit{cell.value_height, 1}, {kValue_mm, 1}, {kLabel_mm, 1}, {kLabel_mm, 2}, {1.3, 3}}) {
+    const double height = std::min(fit.height, cell.value_height);
+    std::vector<std::string> lines = wrapped(cell.value, room, height, cell.bold);
+    const bool last = fit.lines == 3;
+    if (lines.size() > fit.lines && !last) continue;
+    if (lines.size() > fit.lines) {
+      for (std::size_t i = fit.lines; i < lines.size(); ++i) lines[fit.lines - 1] += " " + lines[i];
+      lines.resize(fit.lines);
+      lines.back() = shortened(lines.back(), room, height, cell.bold);
+    }
+    const double step = 1.4 * height, foot = lines.size() == 1 ? 1.7 : 0.6;
+    for (std::size_t i = 0; i < lines.size(); ++i) {
+      const double up = foot + step * static_cast<double>(lines.size() - 1 - i);
+      Text value = text_at(lines[i], top_left + Vec2(kPad_mm, -kRow_mm + up), height);
+      value.bold = cell.bold;
+      out.push_back(value);
+    }
+    return;
+  }
 }
 
 // ISO 5456-2: a truncated cone seen from the side and from its small end; the end view stands right of the side view

@@ -5,6 +5,7 @@
 
 #include <algorithm>
 
+#include "exporters/arrangement/lists.h"
 #include "exporters/drilling/drilled_face.h"
 #include "exporters/drilling/joist_zones.h"
 #include "exporters/dxf/dxf.h"
@@ -69,6 +70,64 @@ TEST(DrilledFace, AHoleFromBehindStandsWhereItComesOut) {
   ASSERT_EQ(faces.size(), 1u);
   EXPECT_NEAR((faces[0].holes[0].at - Vec2(318, 300)).norm(), 0, 1e-9);
   EXPECT_NEAR(faces[0].holes[0].tilt.degrees(), 45, 1e-9);
+}
+
+TEST(DrilledFace, OfTwoSidesTheOneWithMoreRoomBeforeIt) {
+  Plan plan = support::bank_plan(2);  // the panel stands 100 before a wall
+  plan.fixtures.push_back(support::fixture("wall", HalfSpace{{0, 218, 0}, -Vec3::UnitY()}, FixtureKind::plane));
+  for (const Vec3& way : {Vec3(Vec3::UnitY()), Vec3(-Vec3::UnitY())}) {
+    plan.drillings = {{"tail 1", "panel", {0, way.y() > 0 ? 100.0 : 118.0, 250}, way, 19, 18}};
+    EXPECT_EQ(drilled_faces(plan)[0].seen_from, "the front");
+  }
+  // A cupboard's back 60 before it: from behind, where there is more.
+  plan.fixtures.push_back(support::fixture("cupboard", Box{{0, 30, 250}, Mat3::Identity(), {900, 10, 300}}));
+  EXPECT_EQ(drilled_faces(plan)[0].seen_from, "the back");
+  EXPECT_EQ(measured_from(drilled_faces(plan)[0], 0), "right edge");
+  EXPECT_EQ(zero_of(drilled_faces(plan)[0]), "lower right corner");
+}
+
+TEST(DrilledFace, BoardsOverACeilingAreDrilledFromAboveWhicheverWayThePipeGoes) {
+  Plan plan = joist_plan(900);
+  plan.fixtures.push_back(support::fixture("boards", Box{{500, 1500, 2484}, Mat3::Identity(), {900, 1500, 9}}));
+  plan.fixtures.push_back(support::fixture("ceiling", HalfSpace{{0, 0, 2325}, Vec3::UnitZ()}, FixtureKind::plane));
+  plan.drillings = {{"flow", "boards", {1000, 900, 2475}, Vec3::UnitZ(), 19, 18}};
+  const std::vector<DrilledFace> faces = drilled_faces(plan);
+  ASSERT_EQ(faces.size(), 1u);
+  EXPECT_EQ(faces[0].seen_from, "above");
+  EXPECT_EQ(zero_of(faces[0]), "front left corner");
+  EXPECT_NEAR((faces[0].holes[0].at - Vec2(1400, 900)).norm(), 0, 1e-9);
+}
+
+TEST(DrilledFace, AJoistIsMeasuredFromASupportThatIsNamed) {
+  const Plan plan = joist_plan(900);
+  const std::vector<DrilledFace> faces = drilled_faces(plan);
+  ASSERT_EQ(faces.size(), 1u);
+  EXPECT_EQ(faces[0].seen_from, "the left");
+  EXPECT_EQ(measured_from(faces[0], 0), "back support");
+  EXPECT_NEAR(faces[0].holes[0].at.x(), 3000 - 900, 1e-9);
+  EXPECT_TRUE(says(drilling_papers(plan)[0].sheet, "Centres are from the back support and the lower edge"));
+}
+
+TEST(Drilling, TheArrangementsListAndTheSheetSayTheSame) {
+  for (const Plan& plan : {support::bank_plan(2), joist_plan(900), wall_plan({700, 50, 900})}) {
+    const std::vector<DrilledFace> faces = drilled_faces(plan);
+    const Table table = list_of_holes(plan).table;
+    const std::vector<DrillingPaper> papers = drilling_papers(plan);
+    ASSERT_EQ(table.rows.size(), plan.drillings.size() + 1);
+    for (size_t i = 0; i < faces.size(); ++i) {
+      EXPECT_TRUE(says(papers[i].sheet, "drilled and seen from " + faces[i].seen_from));
+      for (const DrilledHole& hole : faces[i].holes) {
+        const auto& row = table.rows[static_cast<size_t>(hole.drilling) + 1];
+        EXPECT_EQ(row[3], "from " + faces[i].seen_from);
+        for (const int axis : {0, 1}) {
+          const std::string figure = row[static_cast<size_t>(4 + axis)];
+          EXPECT_TRUE(says(papers[i].sheet, figure.substr(0, figure.find(' ')))) << figure;
+          EXPECT_TRUE(says(papers[i].sheet, measured_from(faces[i], axis))) << figure;
+          EXPECT_NE(figure.find(measured_from(faces[i], axis)), std::string::npos) << figure;
+        }
+      }
+    }
+  }
 }
 
 TEST(DrilledFace, AnEndlessWallIsMeasuredFromTheJobsOrigin) {
