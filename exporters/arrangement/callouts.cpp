@@ -16,11 +16,17 @@ std::string family_of(const Plan& plan, const std::string& name) {
   return name;
 }
 
+bool worth_a_look(const Clearance& clearance, double within_mm) {
+  if (clearance.distance_mm < clearance.required_mm) return true;
+  return clearance.first != clearance.second && clearance.distance_mm <= std::max(within_mm, 2 * clearance.required_mm);
+}
+
 }  // namespace
 
 std::vector<Callout> callouts(const Plan& plan, size_t at_most, double within_mm) {
   std::vector<Callout> all;
-  for (const Clearance& clearance : plan.clearances) all.push_back({"", &clearance, 1});
+  for (const Clearance& clearance : plan.clearances)
+    if (worth_a_look(clearance, within_mm)) all.push_back({"", &clearance, 1});
   std::stable_sort(all.begin(), all.end(),
                    [](const Callout& a, const Callout& b) { return a.margin_mm() < b.margin_mm(); });
   std::vector<Callout> chosen;
@@ -40,7 +46,6 @@ std::vector<Callout> callouts(const Plan& plan, size_t at_most, double within_mm
       if (std::abs(chosen[i].clearance->distance_mm - next.clearance->distance_mm) < kAlike_mm) ++chosen[i].alike;
     }
     if (counted || chosen.size() >= at_most) continue;
-    if (next.margin_mm() > within_mm && chosen.size() >= 3) continue;
     chosen.push_back(next);
     families.push_back(pair);
   }

@@ -16,8 +16,8 @@ struct Callout {
 };
 
 // By margin over what is required, the tightest first. One a pair of families (pieces of a bank are one family, and so
-// are fixtures that stand at the same distance from it); left out is what has more than
-// `within_mm` to spare, unless it would leave fewer than three.
-std::vector<Callout> callouts(const Plan& plan, size_t at_most = 8, double within_mm = 100);
+// are fixtures that stand at the same distance from it). Only what is within `within_mm` or twice what is required; a
+// run with itself only where it fails.
+std::vector<Callout> callouts(const Plan& plan, size_t at_most = 8, double within_mm = 50);
 
 }  // namespace halfhard

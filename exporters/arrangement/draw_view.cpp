@@ -17,6 +17,7 @@ constexpr double kSame_mm = 0.3;       // on paper: pipes nearer than this are r
 const Colour kFixtureGrey{0.45, 0.45, 0.45};
 
 Pen fixture_pen() { return {Layer::fixture, LineStyle::continuous, 0.18, kFixtureGrey}; }
+Pen hidden_fixture_pen() { return {Layer::fixture, LineStyle::dashed, 0.18, kFixtureGrey}; }
 Pen mark_pen() { return {Layer::mark, LineStyle::continuous, 0.35, std::nullopt}; }
 Pen leader_pen() { return {Layer::text, LineStyle::continuous, 0.18, std::nullopt}; }
 
@@ -39,13 +40,24 @@ class Drawing {
   }
 
  private:
+  // Of what is wholly hidden in a view its hidden edges, and those of every joist: a plan of a floor without them
+  // would tell nothing. Else they would be a thicket.
+  bool shown_hidden(const ViewCurve& curve) const {
+    if (view_.isometric || curve.kind != CurveKind::outline) return false;
+    const Fixture& fixture = *plan_.fixtures[static_cast<size_t>(curve.object - kFirstFixtureObject)];
+    return fixture.joist || std::none_of(view_.projection.curves.begin(), view_.projection.curves.end(),
+                                         [&](const ViewCurve& c) { return c.object == curve.object && c.visible; });
+  }
+
   void place_curves() {
     for (const ViewCurve& curve : view_.projection.curves) {
       const FlatShape shape = view_.on_sheet(curve.shape);
       if (length_mm(shape) < kShortest_mm) continue;
       if (curve.object >= kFirstFixtureObject) {
-        if (!curve.visible) continue;
-        out_.push_back(entity_of(shape, fixture_pen()));
+        const bool behind = !curve.visible && shown_hidden(curve);
+        if (!curve.visible && !behind) continue;
+        out_.push_back(entity_of(shape, behind ? hidden_fixture_pen() : fixture_pen()));
+        if (behind) seen_[curve.object].push_back(shape);
       } else if (!place_run_curve(curve, shape)) {
         continue;
       }
@@ -154,11 +166,12 @@ class Drawing {
   }
 
   // A label with a leader; false where there is no room for it.
-  bool label(const std::string& content, const std::vector<Vec2>& anchors, bool ringed, bool bold = false) {
+  bool label(const std::string& content, const std::vector<Vec2>& anchors, bool ringed, bool bold = false,
+             double reach_mm = 45) {
     const double width = text_width_mm(content, kText_mm, bold);
     const double side = ringed ? std::max(width + 2.4, 5.4) : 0;
     const Vec2 size = ringed ? Vec2(side, 5.4) : Vec2(width + 1, kText_mm + 1.6);
-    const auto place = placer_.with_leader(anchors, size, view_.cell.grown(-0.5));
+    const auto place = placer_.with_leader(anchors, size, view_.cell.grown(-0.5), reach_mm);
     if (!place) return false;
     const Vec2 centre = place->box.centre();
     if (ringed) ring(place->box);
@@ -193,15 +206,25 @@ class Drawing {
       const Vec2 a = view_.on_sheet(c.at_first), b = view_.on_sheet(c.at_second);
       Pen pen = mark_pen();
       if ((a - b).norm() > 0.2) mark_line(a, b, pen);
-      const std::string gap =
-          plan_.unit == LengthUnit::mm ? shown_number(c.distance_mm, 1) : shown_length_bare(c.distance_mm, plan_.unit);
-      label(callout->letter + ": " + gap, {(a + b) / 2}, false, true);
+      label(callout->letter + ": " + shown_clearance_bare(c.distance_mm, plan_.unit), {(a + b) / 2}, false, true);
     }
   }
 
+  // Holes one behind another are named together.
   void label_holes() {
+    std::vector<std::vector<int>> groups;
     for (const size_t i : duties_.holes) {
-      const Drilling& hole = plan_.drillings[i];
+      const Vec2 at = view_.on_sheet(plan_.drillings[i].centre);
+      const auto same = std::find_if(groups.begin(), groups.end(), [&](const std::vector<int>& group) {
+        return (view_.on_sheet(plan_.drillings[static_cast<size_t>(group.front())].centre) - at).norm() < kSame_mm;
+      });
+      if (same != groups.end())
+        same->push_back(static_cast<int>(i));
+      else
+        groups.push_back({static_cast<int>(i)});
+    }
+    for (const std::vector<int>& group : groups) {
+      const Drilling& hole = plan_.drillings[static_cast<size_t>(group.front())];
       const double r = hole.diameter_mm / 2 * view_.per_mm();
       const Vec2 at = view_.on_sheet(hole.centre);
       std::vector<Vec2> anchors;
@@ -209,7 +232,10 @@ class Drawing {
         const Angle angle = Angle::degrees(degrees);
         anchors.push_back(at + r * Vec2(angle.cos(), angle.sin()));
       }
-      label("H" + std::to_string(i + 1), anchors, false);
+      std::string words;
+      for (const int i : group) words += (words.empty() ? "H" : ", H") + std::to_string(i + 1);
+      for (const double reach : {45.0, 150.0})
+        if (label(words, anchors, false, false, reach)) break;
     }
   }
 
@@ -330,37 +356,6 @@ Entity entity_of(const FlatShape& shape, const Pen& pen) {
     return EllipseArc{
         arc->centre, arc->major, arc->minor_ratio, arc->start.degrees(), std::min(360.0, arc->sweep.degrees()), pen};
   return Polyline{std::get<FlatPolyline>(shape).points, false, pen};
-}
-
-std::vector<ViewDuties> share_duties(const Arrangement& arrangement, const std::vector<PlacedView>& views) {
-  std::vector<ViewDuties> duties(views.size());
-  for (const Callout& callout : arrangement.callouts) {
-    const Vec3 gap = callout.clearance->at_second - callout.clearance->at_first;
-    size_t best = 0;
-    double longest = -1;
-    for (size_t i = 0; i < views.size(); ++i) {
-      const double length = views[i].view.flat(gap).norm() * (views[i].isometric ? 0.5 : 1);
-      if (length > longest + 1e-6) {
-        longest = length;
-        best = i;
-      }
-    }
-    duties[best].callouts.push_back(&callout);
-  }
-  for (size_t hole = 0; hole < arrangement.plan->drillings.size(); ++hole) {
-    size_t best = 0;
-    double squarest = -1;
-    for (size_t i = 0; i < views.size(); ++i) {
-      const double into = std::abs(arrangement.plan->drillings[hole].direction.dot(views[i].view.look));
-      if (into > squarest + 1e-6) {
-        squarest = into;
-        best = i;
-      }
-    }
-    duties[best].holes.push_back(hole);
-  }
-  if (!views.empty()) duties.front().connections = true;
-  return duties;
 }
 
 }  // namespace halfhard

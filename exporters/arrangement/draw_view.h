@@ -18,7 +18,8 @@ struct Arrangement {
   std::vector<Callout> callouts;
 };
 
-// In which of the views a callout, or a hole, is labelled: where the gap shows longest, or the hole is seen into.
+// In which of the views a callout, or a hole, is labelled: where the gap shows longest, or where the fewest holes stand
+// behind one another.
 struct ViewDuties {
   std::vector<const Callout*> callouts;
   std::vector<size_t> holes;  // indices into Plan::drillings

@@ -3,7 +3,6 @@
 #include <algorithm>
 #include <array>
 #include <cmath>
-#include <limits>
 #include <optional>
 
 #include "geometry/shown.h"
@@ -11,9 +10,9 @@
 namespace halfhard {
 namespace {
 
-constexpr double kPad_mm = 15;           // around a view, for labels
 constexpr double kTitle_mm = 8;          // below a view, for its title
 constexpr double kChord_mm = 0.01;       // on paper
+constexpr double kNoScale = 1e9;         // where there is no room at all
 constexpr double kShownAround_mm = 300;  // of fixtures beyond the pipes, at least
 
 Projection seen(const Scene& scene, const View& view, double scale) {
@@ -41,6 +40,18 @@ class Window {
   void add(const Vec3& point) {
     low_ = low_.cwiseMin(point);
     high_ = high_.cwiseMax(point);
+  }
+  void add_all(const Shape& shape) {
+    if (const auto* box = std::get_if<Box>(&shape)) {
+      const Vec3 reach = box->axes.cwiseAbs() * box->half;
+      add(box->centre - reach);
+      add(box->centre + reach);
+    } else if (const auto* cylinder = std::get_if<Cylinder>(&shape)) {
+      for (const Vec3& end : {cylinder->from, cylinder->to})
+        for (const double side : {-1.0, 1.0}) add(end + side * Vec3::Constant(cylinder->radius));
+    } else if (const auto* mesh = std::get_if<std::shared_ptr<const TriangleBody>>(&shape)) {
+      for (const Vec3& vertex : (*mesh)->vertices) add(vertex);
+    }
   }
   void grow() {
     const double by = std::max(kShownAround_mm, 0.2 * (high_ - low_).norm());
@@ -99,24 +110,25 @@ class Window {
 struct Three {
   PlacedView front, plan, side;
   bool third_angle = false;
+  double pad_mm = 15;  // around each
 
   Vec2 true_size() const {
     const Vec2 f = size_of(front.projection), p = size_of(plan.projection), s = size_of(side.projection);
     return {std::max(f.x(), p.x()) + s.x(), std::max(f.y(), s.y()) + p.y()};
   }
   double scale_in(const SheetBox& area) const {
-    const Vec2 room = area.size() - Vec2(4 * kPad_mm, 4 * kPad_mm + 2 * kTitle_mm);
-    if (room.minCoeff() <= 0) return std::numeric_limits<double>::max();
+    const Vec2 room = area.size() - Vec2(4 * pad_mm, 4 * pad_mm + 2 * kTitle_mm);
+    if (room.minCoeff() <= 0) return kNoScale;
     return standard_scale(true_size(), room);
   }
 
-  // Places all three; what room there is to spare is shared out. Returns the fourth corner.
-  SheetBox place(const SheetBox& area, double scale) {
+  // Places all three; of what room there is to spare the first column and row get these shares. Returns the fourth corner.
+  SheetBox place(const SheetBox& area, double scale, const Vec2& share = {0.5, 0.5}) {
     front.scale = plan.scale = side.scale = scale;
     const Vec2 f = size_of(front.projection), p = size_of(plan.projection), s = size_of(side.projection);
-    const Vec2 slack = area.size() - Vec2(4 * kPad_mm, 4 * kPad_mm + 2 * kTitle_mm) - true_size() / scale;
-    const double column = area.low.x() + 2 * kPad_mm + std::max(f.x(), p.x()) / scale + slack.x() / 2;
-    const double first_row = 2 * kPad_mm + kTitle_mm + std::max(f.y(), s.y()) / scale + slack.y() / 2;
+    const Vec2 slack = area.size() - Vec2(4 * pad_mm, 4 * pad_mm + 2 * kTitle_mm) - true_size() / scale;
+    const double column = area.low.x() + 2 * pad_mm + std::max(f.x(), p.x()) / scale + slack.x() * share.x();
+    const double first_row = 2 * pad_mm + kTitle_mm + std::max(f.y(), s.y()) / scale + slack.y() * share.y();
     const double row = third_angle ? area.low.y() + first_row : area.high.y() - first_row;
     const SheetBox upper_left{{area.low.x(), row}, {column, area.high.y()}};
     const SheetBox upper_right{{column, row}, area.high};
@@ -149,6 +161,14 @@ Scene scene_of(const Plan& plan) {
     for (const Vec3& point : plan.runs[i]->line.points()) window.add(point);
   }
   window.grow();
+  const auto listed = [&](const std::string& name) {
+    return std::any_of(plan.clearances.begin(), plan.clearances.end(),
+                       [&](const Clearance& c) { return c.first == name || c.second == name; });
+  };
+  // A door or a drawer that comes near as it moves is shown whole, at rest, however far off that is.
+  for (const auto& fixture : plan.fixtures)
+    if (!std::holds_alternative<std::monostate>(fixture->body.motion) && listed(fixture->name))
+      window.add_all(fixture->body.shape);
   for (size_t i = 0; i < plan.fixtures.size(); ++i)
     if (const auto shape = window.cut(plan.fixtures[i]->body.shape))
       scene.bodies.push_back({kFirstFixtureObject + static_cast<int>(i), *shape});
@@ -166,19 +186,20 @@ double standard_scale(const Vec2& true_mm, const Vec2& room_mm) {
   }
 }
 
-PlacedView isometric_in(const Scene& scene, const SheetBox& area) {
+PlacedView isometric_in(const Scene& scene, const SheetBox& area, double pad_mm) {
   PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), 1), {}};
-  const Vec2 around(2 * kPad_mm, 2 * kPad_mm + kTitle_mm);
+  const Vec2 around(2 * pad_mm, 2 * pad_mm + kTitle_mm);
   iso.scale = standard_scale(size_of(iso.projection) / kIsometricShortening, area.size() - around);
   return in_cell(iso, area);
 }
 
-ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle) {
+ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle, const LayoutWishes& wishes) {
   ViewLayout layout;
   // Third angle shows the side seen from the right on the right; first angle, the side seen from the left there.
   const View side_view = third_angle ? View::from_right() : View::from_left();
   Three three;
   three.third_angle = third_angle;
+  three.pad_mm = wishes.pad_mm;
   three.front = {"Elevation from the front", View::front(), false, 1, {}, seen(scene, View::front(), 1), {}};
   three.plan = {"Plan", View::top(), false, 1, {}, seen(scene, View::top(), 1), {}};
   three.side = {
@@ -187,11 +208,20 @@ ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_an
   layout.scale = three.scale_in(area);
 
   const Vec2 iso_size = size_of(iso.projection) / kIsometricShortening;
-  const Vec2 around(2 * kPad_mm, 2 * kPad_mm + kTitle_mm);
-  const double smallest = 2.5 * layout.scale;
-  SheetBox spare = three.place(area, layout.scale);
-  const bool room = (spare.size().array() > around.array() + kPad_mm).all();
-  if (!room || standard_scale(iso_size, spare.size() - around) > smallest) {
+  const Vec2 around(2 * wishes.isometric_pad_mm, 2 * wishes.isometric_pad_mm + kTitle_mm);
+  const double smallest = wishes.most_smaller * layout.scale;
+  // The fourth corner, as large as the isometric asks for.
+  Vec2 share(0.5, 0.5);
+  double best = kNoScale;
+  for (const double across : {0.5, 0.25, 0.0})
+    for (const double down : {0.5, 0.25, 0.0}) {
+      const Vec2 room = three.place(area, layout.scale, {across, down}).size() - around;
+      if (room.minCoeff() <= wishes.isometric_pad_mm || standard_scale(iso_size, room) >= best) continue;
+      best = standard_scale(iso_size, room);
+      share = {across, down};
+    }
+  const SheetBox spare = three.place(area, layout.scale, share);
+  if (best > smallest) {
     // A strip of its own on the right, where the three leave it.
     for (const double scale : scales_between(layout.scale, smallest)) {
       const double strip = iso_size.x() / scale + around.x();
@@ -207,7 +237,7 @@ ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_an
     layout.apart = {isometric_in(scene, area)};
     return layout;
   }
-  iso.scale = standard_scale(iso_size, spare.size() - around);
+  iso.scale = best;
   layout.views = {three.front, three.plan, three.side, in_cell(iso, spare)};
   return layout;
 }

@@ -36,14 +36,20 @@ std::string scale_text(double scale);
 double standard_scale(const Vec2& true_mm, const Vec2& room_mm);
 
 // Elevation, plan and side in first or third angle within `area`, at one scale; the isometric where they leave room
-// for it at half that scale or larger, else alone: `isometric_apart` then has a sheet of its own.
+// for it at that scale or not much smaller, else alone: `isometric_apart` then has a sheet of its own.
 struct ViewLayout {
   std::vector<PlacedView> views;
   std::vector<PlacedView> apart;  // one or none
   double scale = 1;
 };
+// Room round each view for its labels and dimensions, sheet mm; and how much smaller than the others an isometric may be
+// before it has a sheet of its own.
+struct LayoutWishes {
+  double pad_mm = 15, isometric_pad_mm = 15;
+  double most_smaller = 2.5;
+};
 // The isometric alone, at the largest standard scale that fits.
-PlacedView isometric_in(const Scene& scene, const SheetBox& area);
-ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle);
+PlacedView isometric_in(const Scene& scene, const SheetBox& area, double pad_mm = 15);
+ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle, const LayoutWishes& wishes = {});
 
 }  // namespace halfhard
