@@ -8,7 +8,7 @@
 namespace halfhard {
 namespace {
 
-constexpr double kApart_mm = 0.4;
+constexpr double kOffLines_mm = 0.4, kOffTexts_mm = 1.0;
 
 std::vector<Vec2> points_of_primitive(const Primitive& primitive) {
   if (const auto* line = std::get_if<Polyline>(&primitive)) {
@@ -31,25 +31,25 @@ void DimensionPlacer::mark(const Entity& entity) {
   }
 }
 
+bool DimensionPlacer::free(const TextBox& box) const {
+  for (const Vec2& corner : box.corners)
+    if ((corner.array() < low_.array()).any() || (corner.array() > high_.array()).any()) return false;
+  return std::none_of(strokes_.begin(), strokes_.end(),
+                      [&](const Stroke& stroke) {
+                        return overlap(box, {stroke.from, stroke.to}, -kOffLines_mm);
+                      }) &&
+         std::none_of(boxes_.begin(), boxes_.end(), [&](const TextBox& other) {
+           return overlap(box, std::vector<Vec2>(other.corners, other.corners + 4), -kOffTexts_mm);
+         });
+}
+
 bool DimensionPlacer::readable(const Entity& entity) const {
   for (const Primitive& primitive : drawn(entity)) {
-    if (const auto* text = std::get_if<Text>(&primitive)) {
-      const TextBox box = box_of(*text);
-      for (const Vec2& corner : box.corners)
-        if ((corner.array() < low_.array()).any() || (corner.array() > high_.array()).any()) return false;
-      if (std::any_of(strokes_.begin(), strokes_.end(), [&](const Stroke& stroke) {
-            return overlap(box, {stroke.from, stroke.to}, -kApart_mm);
-          }))
-        return false;
-      if (std::any_of(boxes_.begin(), boxes_.end(), [&](const TextBox& other) {
-            return overlap(box, std::vector<Vec2>(other.corners, other.corners + 4), -kApart_mm);
-          }))
-        return false;
-    }
+    if (const auto* text = std::get_if<Text>(&primitive); text != nullptr && !free(box_of(*text))) return false;
     const std::vector<Vec2> points = points_of_primitive(primitive);
     for (std::size_t i = 1; i < points.size(); ++i)
       if (std::any_of(boxes_.begin(), boxes_.end(), [&](const TextBox& box) {
-            return overlap(box, {points[i - 1], points[i]}, -kApart_mm);
+            return overlap(box, {points[i - 1], points[i]}, -kOffLines_mm);
           }))
         return false;
   }
@@ -64,6 +64,27 @@ bool DimensionPlacer::place(const std::vector<Entity>& candidates, std::vector<E
     return true;
   }
   return false;
+}
+
+bool DimensionPlacer::place(const std::vector<Placement>& candidates, std::vector<Entity>& out) {
+  for (const Placement& candidate : candidates) {
+    const bool good =
+        std::all_of(candidate.entities.begin(), candidate.entities.end(),
+                    [&](const Entity& entity) { return readable(entity); }) &&
+        std::all_of(candidate.room.begin(), candidate.room.end(), [&](const TextBox& box) { return free(box); });
+    if (!good) continue;
+    for (const Entity& entity : candidate.entities) {
+      mark(entity);
+      out.push_back(entity);
+    }
+    boxes_.insert(boxes_.end(), candidate.room.begin(), candidate.room.end());
+    return true;
+  }
+  return false;
+}
+
+TextBox box_between(const Vec2& low, const Vec2& high) {
+  return {"", {low, {high.x(), low.y()}, high, {low.x(), high.y()}}};
 }
 
 }  // namespace halfhard

@@ -8,6 +8,12 @@
 
 namespace halfhard {
 
+// Entities that stand or fall together, and boxes that nothing else may enter.
+struct Placement {
+  std::vector<Entity> entities;
+  std::vector<TextBox> room;
+};
+
 class DimensionPlacer {
  public:
   // What stands inside these corners only.
@@ -17,9 +23,11 @@ class DimensionPlacer {
   void mark(const Entity& entity);
   // The first of the candidates that can be read, marked and returned in `out`; false where none can.
   bool place(const std::vector<Entity>& candidates, std::vector<Entity>& out);
+  bool place(const std::vector<Placement>& candidates, std::vector<Entity>& out);
+  bool readable(const Entity& entity) const;
 
  private:
-  bool readable(const Entity& entity) const;
+  bool free(const TextBox& box) const;
 
   struct Stroke {
     Vec2 from, to;
@@ -28,5 +36,8 @@ class DimensionPlacer {
   std::vector<TextBox> boxes_;
   std::vector<Stroke> strokes_;
 };
+
+// An upright box.
+TextBox box_between(const Vec2& low, const Vec2& high);
 
 }  // namespace halfhard

@@ -5,134 +5,18 @@
 
 #include "exporters/arrangement/draw_view.h"
 #include "exporters/bench/bend_rows.h"
-#include "exporters/bench/marking_sheet.h"
+#include "exporters/fabrication/point_labels.h"
+#include "exporters/fabrication/sheet_texts.h"
 #include "exporters/fabrication/view_dimensions.h"
 #include "exporters/sheet/frame.h"
-#include "geometry/cautions.h"
 #include "geometry/shown.h"
 
 namespace halfhard {
 namespace {
 
 constexpr double kPad_mm = 4;
-const Colour kRed{0.8, 0, 0};
 
-std::string joined(const std::vector<std::string>& lines) {
-  std::string text;
-  for (const std::string& line : lines) text += (text.empty() ? "" : " ") + line;
-  return text;
-}
-
-Table bend_table_of(const BendTableText& text, double width) {
-  Table table;
-  table.columns.assign(9, {20, AnchorX::centre});
-  table.rows = {{"made", "bend", "mark", "hook", "angle", "set to", "turned", "clock from hook", "check"}};
-  for (const BendRow& row : text.rows)
-    table.rows.push_back({std::to_string(row.made), std::to_string(row.number),
-                          text.not_to_be_made.empty() ? row.mark : "none", row.hook, row.angle, row.set_angle,
-                          row.rotation, row.clock, text.not_to_be_made.empty() ? row.check : "none"});
-  for (const double height : {2.5, 1.8}) {
-    table.text_height_mm = height;
-    table = fitted(table);
-    if (width_mm(table) <= width) break;
-  }
-  return table;
-}
-
-Table leg_table_of(const Plan& plan, const Run& run) {
-  Table table;
-  table.columns.assign(5, {20, AnchorX::right});
-  table.rows = {{"leg, centre to centre", "length", "right", "back", "up"}};
-  for (int leg = 0; leg < run.line.leg_count(); ++leg) {
-    const Vec3 way = run.line.points()[leg + 1] - run.line.points()[leg];
-    const std::string from = leg == 0 ? "datum end" : "bend " + std::to_string(leg);
-    const std::string to = leg + 1 == run.line.leg_count() ? "free end" : "bend " + std::to_string(leg + 1);
-    table.rows.push_back({from + " to " + to, shown_length_bare(way.norm(), plan.unit),
-                          shown_length_bare(way.x(), plan.unit), shown_length_bare(way.y(), plan.unit),
-                          shown_length_bare(way.z(), plan.unit)});
-  }
-  return fitted(table);
-}
-
-std::string tolerance_text(const Plan& plan, const Run& run) {
-  std::string text = "Tolerance: lengths ±" + shown_length(plan.tolerance.length_mm, plan.unit) + ", angles ±" +
-                     shown_angle(plan.tolerance.angle) + ".";
-  for (const OffsetRow& offset : run.offsets) {
-    const Angle angle = run.bends[offset.first_bend - 1].angle;
-    text += " An offset of " + shown_length(offset.true_mm, plan.unit) + " at " + shown_angle(angle) +
-            " uses up its length tolerance at " +
-            shown_angle(angle_that_uses_up(offset.true_mm, angle, plan.tolerance.length_mm)) + " of error.";
-  }
-  return text;
-}
-
-std::string status_text(const Plan& plan, const Run& run) {
-  std::string text;
-  for (const Finding& finding : plan.findings)
-    if (finding.severity == Severity::warn && finding.where == run.name)
-      text += (text.empty() ? "Checks: none fails. Mind: " : " ") + finding.message;
-  return text.empty() ? "Checks: none fails." : text;
-}
-
-// The column of texts and tables beside the views, carried on to further sheets where it is full.
-class SideColumn {
- public:
-  SideColumn(double left, double width, double top, double foot, std::vector<Sheet>& sheets, const Sheet& empty)
-      : left_(left), width_(width), top_(top), foot_(foot), y_(top), sheets_(sheets), empty_(empty) {}
-
-  void write(const std::string& text, double height, bool bold, std::optional<Colour> colour = std::nullopt) {
-    if (text.empty()) return;
-    Paragraph block = paragraph(text, {left_, y_}, width_, height, bold);
-    if (y_ - block.height_mm < foot_ && y_ < top_) {
-      turn();
-      block = paragraph(text, {left_, y_}, width_, height, bold);
-    }
-    for (Entity& entity : block.texts) {
-      std::get<Text>(entity).colour = colour;
-      sheets_.back().add(std::move(entity));
-    }
-    y_ -= block.height_mm + 2;
-  }
-  // As many rows as there is room for, the rest under a heading of its own on the next sheet.
-  void lay(Table table) {
-    while (table.rows.size() > static_cast<std::size_t>(table.header_rows)) {
-      Table part = table;
-      part.rows.resize(table.header_rows);
-      std::size_t next = table.header_rows;
-      while (next < table.rows.size()) {
-        part.rows.push_back(table.rows[next]);
-        if (y_ - height_mm(part) < foot_) {
-          part.rows.pop_back();
-          break;
-        }
-        ++next;
-      }
-      if (next == static_cast<std::size_t>(table.header_rows)) {
-        turn();
-        continue;
-      }
-      part.top_left = {left_, y_};
-      y_ -= height_mm(part) + kPad_mm;
-      sheets_.back().add(part);
-      table.rows.erase(table.rows.begin() + table.header_rows, table.rows.begin() + next);
-      if (table.rows.size() > static_cast<std::size_t>(table.header_rows)) turn();
-    }
-  }
-  // What is left below on the last sheet.
-  SheetBox room() const { return {{left_, foot_}, {left_ + width_, std::max(foot_, y_)}}; }
-
- private:
-  void turn() {
-    sheets_.push_back(empty_);
-    y_ = top_;
-  }
-  double left_, width_, top_, foot_, y_;
-  std::vector<Sheet>& sheets_;
-  const Sheet& empty_;
-};
-
-// `place`: 0 for the front view, 1 for the plan, more for the others.
-void draw_view(Sheet& sheet, const Plan& plan, const Run& run, const PlacedView& view, std::size_t place) {
+void draw_view(Sheet& sheet, const Plan& plan, const Run& run, const PlacedView& view, ViewDimensions& wanted) {
   DimensionPlacer placer(view.cell.low, view.cell.high);
   for (const ViewCurve& curve : view.projection.curves) {
     if (curve.kind == CurveKind::fold) continue;
@@ -157,9 +41,11 @@ void draw_view(Sheet& sheet, const Plan& plan, const Run& run, const PlacedView&
     placer.mark(title);
     sheet.add(title);
   }
-  // The front view carries right and up, the plan carries back; so every shift is told once.
-  if (!view.isometric) sheet.add(view_dimensions(plan, run, view, {place == 0, place <= 1, place == 0}, placer));
-  if (view.isometric || place == 0) sheet.add(point_labels(run, view, placer));
+  // Chains and legs first: their lines cross the view and cannot stand aside as a ring can.
+  if (!view.isometric) sheet.add(length_dimensions(plan, run, view, wanted, placer));
+  sheet.add(bend_rings(run, view, placer));
+  if (!view.isometric) sheet.add(bend_dimensions(plan, run, view, wanted, placer));
+  if (view.isometric || wanted.across) sheet.add(end_labels(run, view, plan.unit, placer));
 }
 
 Scene scene_of_run(const Run& run) {
@@ -168,40 +54,30 @@ Scene scene_of_run(const Run& run) {
   return scene;
 }
 
-// Returns whether the isometric found room beside the others.
-bool draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& area) {
-  const ViewLayout layout = lay_out_views(scene_of_run(run), area, plan.title_block.third_angle);
+constexpr double kIsometricPad_mm = 12;
+
+// How much smaller than the views an isometric may be and still tell something: a few bends are told apart in a small one.
+double most_smaller(const Run& run) { return run.line.bend_count() <= 4 ? 4 : 2.5; }
+
+struct DrawnViews {
+  double scale = 1;
+  std::optional<double> isometric;  // its scale, where it found room beside the others
+};
+// `pad_mm`: round each view, for a chain, what is overall, and what stands beyond.
+DrawnViews draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& area, double pad_mm) {
+  const LayoutWishes wishes{pad_mm, kIsometricPad_mm, most_smaller(run)};
+  const ViewLayout layout = lay_out_views(scene_of_run(run), area, plan.title_block.third_angle, wishes);
   sheet.scale = layout.scale;
-  for (std::size_t i = 0; i < layout.views.size(); ++i) draw_view(sheet, plan, run, layout.views[i], i);
-  return layout.apart.empty();
-}
-
-// Smaller than this an isometric tells nothing: room below the texts, and its scale by that of the views.
-constexpr double kIsometricRoom_mm = 60;
-constexpr double kSmallestIsometric = 2.5;
-
-// Everything beside the views, from the status of the checks to the cautions.
-void write_texts(SideColumn& column, const Plan& plan, const Run& run, double width) {
-  const BendTableText text = bend_table_rows(plan, run);
-  if (!text.not_to_be_made.empty()) {
-    column.write("NOT TO BE MADE", 7, true, kRed);
-    column.write(plan.failure_of(run)->message, 3.5, true, kRed);
-  } else {
-    column.write(status_text(plan, run), 2.5, false);
+  DrawnViews drawn{layout.scale, std::nullopt};
+  bool radius = true;
+  for (std::size_t i = 0; i < layout.views.size(); ++i) {
+    // The front view carries right and up, the plan carries back; so every shift is told once.
+    ViewDimensions wanted{i == 0, i <= 1, radius};
+    draw_view(sheet, plan, run, layout.views[i], wanted);
+    radius = wanted.radius;
+    if (layout.views[i].isometric) drawn.isometric = layout.views[i].scale;
   }
-  column.write(joined(text.about), 2.5, false);
-  const bool trimmed = run.blank_length_mm > run.cut_length_mm;
-  column.write(
-      text.blank_text + (trimmed ? " Finished, it is " + shown_length(run.cut_length_mm, plan.unit) + "." : ""), 2.5,
-      true);
-  column.write(joined(text.before), 2.5, false);
-  if (!text.rows.empty()) column.lay(bend_table_of(text, width));
-  column.lay(leg_table_of(plan, run));
-  column.write(joined(text.after), 2.5, false);
-  column.write(text.trim_text, 2.5, false);
-  column.write(tolerance_text(plan, run), 2.5, false);
-  column.write(text.likely_error, 2.5, false);
-  column.write(caution_paragraph(cautions(plan, run)), 2.5, true);
+  return drawn;
 }
 
 Sheet empty_sheet(const Plan& plan, const Run& run, const SheetSize& size) {
@@ -212,71 +88,160 @@ Sheet empty_sheet(const Plan& plan, const Run& run, const SheetSize& size) {
   return sheet;
 }
 
-void frame_all(std::vector<Sheet>& sheets, TitleFields fields) {
-  fields.sheets = static_cast<int>(sheets.size());
-  const std::string scale = scale_text(sheets[0].scale);
-  for (std::size_t i = 0; i < sheets.size(); ++i) {
-    fields.sheet = static_cast<int>(i) + 1;
-    fields.scale = i == 0 ? scale : "";
-    fields.shows_projection = i == 0;
-    sheets[i].add(frame(sheets[i].size, fields).entities);
+// One way to lay the sheets out, and how well the pipe is seen on them.
+struct Composition {
+  std::vector<Sheet> sheets;
+  DrawnViews views;
+  bool too_narrow = false;  // a table is wider than its column
+  bool better_than(const Composition& other) const {
+    if (views.scale != other.views.scale) return views.scale < other.views.scale;
+    const double iso = views.isometric.value_or(1e9), other_iso = other.views.isometric.value_or(1e9);
+    return iso != other_iso ? iso < other_iso : sheets.size() < other.sheets.size();
   }
-}
+};
 
-// A4 serves a pipe whose texts leave its views this much of it, at this scale or larger.
-constexpr double kViewsOnA4_mm = 90;
-constexpr double kSmallestOnA4 = 5;
+class Composer {
+ public:
+  Composer(const Plan& plan, const Run& run, const SheetSize& paper)
+      : plan_(plan), run_(run), paper_(paper), fields_(title_fields(plan, run.name, "Fabrication sheet")) {
+    const Framed framed = frame(paper, fields_);
+    border_ = framed.border;
+    block_ = {framed.block_width_mm, framed.block_height_mm};
+    const Finding* failure = plan.failure_of(run);
+    if (failure != nullptr) failure_ = failure->message;
+  }
 
-// One A4 upright, the views above, the texts below; nothing where the pipe needs more.
-std::optional<Sheet> on_a4(const Plan& plan, const Run& run, const TitleFields& fields) {
-  const Sheet empty = empty_sheet(plan, run, kA4Upright);
-  const Framed framed = frame(empty.size, fields);
-  const Border& border = framed.border;
-  const double foot = border.bottom + framed.block_height_mm + kPad_mm;
-  const double left = border.left + 3, width = border.width() - 6;
-  // Once to see how much the texts take, once in their place.
-  std::vector<Sheet> trial = {empty};
-  SideColumn measured(left, width, border.top - kPad_mm, foot, trial, empty);
-  write_texts(measured, plan, run, width);
-  const double views_height = measured.room().size().y() - kPad_mm;
-  if (trial.size() > 1 || views_height < kViewsOnA4_mm) return std::nullopt;
+  // Views above, texts below in one column over the whole width; nothing where the pipe needs more than one sheet.
+  std::optional<Composition> on_one_sheet() const {
+    const double foot = border_.bottom + block_.y() + kPad_mm;
+    const auto boxes = [&](double height) {
+      return std::vector<SheetBox>{{{border_.left + 3, foot}, {border_.right - 3, foot + height}}};
+    };
+    const auto made = stacked(boxes);
+    if (!made || made->too_narrow || made->sheets.size() > 1 || made->views.scale > kSmallestOnA4) return std::nullopt;
+    return made;
+  }
+  // Views above over the whole width, texts below in two columns, left of the title block and above it.
+  std::optional<Composition> in_two_columns() const {
+    return stacked([&](double height) {
+      const double split = border_.right - block_.x() - kPad_mm;
+      const double top = border_.bottom + block_.y() + height;
+      return std::vector<SheetBox>{
+          {{border_.left + 3, border_.bottom + 3}, {split, top}},
+          {{split + kPad_mm + 2, border_.bottom + block_.y() + kPad_mm}, {border_.right - 3, top}}};
+    });
+  }
+  // Views at the left, texts in a column of this width at the right.
+  Composition beside(double width) const {
+    const double left = border_.right - width - 2;
+    const bool beside_block = width >= block_.x() - kPad_mm;
+    const double block = border_.bottom + block_.y();
+    const SheetBox views{{border_.left + 2, (beside_block ? border_.bottom : block) + 2}, {left - 4, border_.top - 2}};
+    return composed(views, {{{left, block + kPad_mm}, {border_.right - 2, border_.top - kPad_mm}}});
+  }
 
-  const double texts_top = border.top - views_height - kPad_mm;
-  const SheetBox views{{border.left + 2, texts_top + 2}, {border.right - 2, border.top - 2}};
-  std::vector<Sheet> sheets = {empty};
-  if (!draw_views(sheets[0], plan, run, views) || sheets[0].scale > kSmallestOnA4) return std::nullopt;
-  SideColumn column(left, width, texts_top, foot, sheets, empty);
-  write_texts(column, plan, run, width);
-  if (sheets.size() > 1) return std::nullopt;
-  frame_all(sheets, fields);
-  return sheets[0];
-}
+ private:
+  // A4 serves a pipe whose texts leave its views this much of it, at this scale or larger.
+  static constexpr double kLeastForViews_mm = 90;
+  static constexpr double kSmallestOnA4 = 5;
+  static constexpr double kPadOfViews_mm = 18, kNarrowPad_mm = 13;  // on A3, on A4
+  // Less room below the texts than this, and an isometric has a sheet of its own.
+  static constexpr double kIsometricRoom_mm = 60;
+
+  // On further sheets the texts have all of the paper.
+  std::vector<SheetBox> later_boxes() const {
+    const double above_block = border_.bottom + block_.y() + kPad_mm, top = border_.top - kPad_mm;
+    const double split = border_.right - block_.x() - kPad_mm;
+    if (split < border_.left + 60) return {{{border_.left + 3, above_block}, {border_.right - 3, top}}};
+    return {{{border_.left + 3, border_.bottom + 3}, {split, top}},
+            {{split + kPad_mm + 2, above_block}, {border_.right - 3, top}}};
+  }
+
+  // With the texts as low as they go. `boxes`: for a height of the texts.
+  template <typename Boxes>
+  std::optional<Composition> stacked(const Boxes& boxes) const {
+    const double most = border_.height() - block_.y() - kLeastForViews_mm;
+    const auto fits = [&](double height) {
+      std::vector<Sheet> trial = {empty_sheet(plan_, run_, paper_)};
+      TextColumns columns(boxes(height), later_boxes(), trial, trial[0], failure_);
+      write_sheet_texts(columns, plan_, run_);
+      return trial.size() == 1;
+    };
+    if (!fits(most)) return std::nullopt;
+    double low = 0, high = most;
+    while (high - low > 2) {
+      const double middle = (low + high) / 2;
+      (fits(middle) ? high : low) = middle;
+    }
+    const std::vector<SheetBox> texts = boxes(high);
+    const double foot = texts.front().high.y() + kPad_mm;
+    return composed({{border_.left + 2, foot + 2}, {border_.right - 2, border_.top - 2}}, texts);
+  }
+
+  Composition composed(const SheetBox& views, const std::vector<SheetBox>& texts) const {
+    const Sheet empty = empty_sheet(plan_, run_, paper_);
+    Composition made;
+    made.sheets = {empty};
+    made.views = draw_views(made.sheets[0], plan_, run_, views, paper_.width_mm < 250 ? kNarrowPad_mm : kPadOfViews_mm);
+    TextColumns columns(texts, later_boxes(), made.sheets, empty, failure_);
+    write_sheet_texts(columns, plan_, run_);
+    made.too_narrow = columns.too_narrow();
+    if (!made.views.isometric) add_isometric(made, columns);
+    frame_all(made.sheets);
+    return made;
+  }
+
+  // Where it found no room beside the other views: below the texts, else on a sheet of its own.
+  void add_isometric(Composition& made, TextColumns& columns) const {
+    const Scene scene = scene_of_run(run_);
+    const auto fits = [&] {
+      const SheetBox room = columns.room();
+      return room.size().y() >= kIsometricRoom_mm && room.size().x() >= kIsometricRoom_mm &&
+             isometric_in(scene, room, kIsometricPad_mm).scale <= most_smaller(run_) * made.sheets[0].scale;
+    };
+    const bool own_sheet = !fits();
+    if (own_sheet) columns.start_sheet();
+    SheetBox room = columns.room();
+    if (own_sheet && later_boxes().size() > 1) room.high.x() = border_.right - 3;
+    if (own_sheet) room.low.y() = border_.bottom + block_.y() + kPad_mm;
+    const PlacedView isometric = isometric_in(scene, room, kIsometricPad_mm);
+    ViewDimensions none;
+    draw_view(made.sheets.back(), plan_, run_, isometric, none);
+    if (!own_sheet) made.views.isometric = isometric.scale;
+  }
+
+  void frame_all(std::vector<Sheet>& sheets) const {
+    TitleFields fields = fields_;
+    fields.sheets = static_cast<int>(sheets.size());
+    const std::string scale = scale_text(sheets[0].scale);
+    for (std::size_t i = 0; i < sheets.size(); ++i) {
+      fields.sheet = static_cast<int>(i) + 1;
+      fields.scale = i == 0 ? scale : "";
+      fields.shows_projection = i == 0;
+      sheets[i].add(frame(sheets[i].size, fields).entities);
+    }
+  }
+
+  const Plan& plan_;
+  const Run& run_;
+  SheetSize paper_;
+  TitleFields fields_;
+  std::string failure_;
+  Border border_;
+  Vec2 block_ = Vec2::Zero();  // size of the title block
+};
 
 }  // namespace
 
 std::vector<Sheet> fabrication_sheets(const Plan& plan, const Run& run) {
-  const TitleFields fields = title_fields(plan, run.name, "Fabrication sheet");
-  if (const auto sheet = on_a4(plan, run, fields)) return {*sheet};
-  const Sheet empty = empty_sheet(plan, run, kA3Lying);
-  const Framed framed = frame(empty.size, fields);
-  const double left = framed.border.right - framed.block_width_mm + 2;
-  const double width = framed.block_width_mm - 4;
-  std::vector<Sheet> sheets = {empty};
-  const SheetBox views{{framed.border.left + 2, framed.border.bottom + 2}, {left - 4, framed.border.top - 2}};
-  const bool isometric_drawn = draw_views(sheets[0], plan, run, views);
-  SideColumn column(left, width, framed.border.top - kPad_mm, framed.border.bottom + framed.block_height_mm + kPad_mm,
-                    sheets, empty);
-  write_texts(column, plan, run, width);
-  if (!isometric_drawn) {
-    const Scene scene = scene_of_run(run);
-    const SheetBox room = column.room();
-    const bool fits =
-        room.size().y() >= kIsometricRoom_mm && isometric_in(scene, room).scale <= kSmallestIsometric * sheets[0].scale;
-    if (!fits) sheets.push_back(empty);
-    draw_view(sheets.back(), plan, run, isometric_in(scene, fits ? room : views), 3);
-  }
-  frame_all(sheets, fields);
-  return sheets;
+  if (auto made = Composer(plan, run, kA4Upright).on_one_sheet()) return std::move(made->sheets);
+  constexpr double kWide_mm = 176, kNarrow_mm = 134;  // columns: as wide as the title block; as narrow as a bend table
+  const Composer a3(plan, run, kA3Lying);
+  Composition best = a3.beside(kWide_mm);
+  const Composition narrow = a3.beside(kNarrow_mm);
+  if (!narrow.too_narrow && narrow.better_than(best)) best = narrow;
+  if (const auto stacked = a3.in_two_columns(); stacked && stacked->better_than(best)) best = *stacked;
+  return std::move(best.sheets);
 }
 
 Sheet development_sheet(const Plan& plan, const Run& run) {

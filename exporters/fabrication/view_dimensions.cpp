@@ -2,13 +2,13 @@
 
 #include <algorithm>
 #include <cmath>
-#include <numbers>
+
+#include "exporters/fabrication/crowns.h"
+#include "exporters/fabrication/levels.h"
 
 namespace halfhard {
 namespace {
 
-constexpr double kFirstLevel_mm = 8, kLevel_mm = 6;
-constexpr int kLevels = 3;
 constexpr double kSame_mm = 0.05;       // on paper: places that are one
 constexpr double kInPlane = 0.0001745;  // sine of 0.01 degree
 
@@ -16,41 +16,46 @@ bool lies_in(const PlacedView& view, const Vec3& direction) {
   return std::abs(direction.dot(view.view.look)) < kInPlane;
 }
 
+// How high a passover's crown stands over its outside: from the outside of the leg that a straight edge lies along.
+void add_crown(std::vector<Entity>& out, const Run& run, const PlacedView& view, const Crown& crown, Levels& levels,
+               DimensionPlacer& placer) {
+  const double radius = run.tube->outside_radius_mm();
+  const Vec3& leg_end = run.line.points()[static_cast<std::size_t>(crown.first_bend)];
+  const Vec3 foot = leg_end - radius * crown.away, top = crown.at + radius * crown.away;
+  levels.place(view.on_sheet(foot), view.on_sheet(top), true, " over", placer, out);
+}
+
 // The chain along one axis of the view (0 right, 1 up), and the overall dimension beyond it.
 void add_chain(std::vector<Entity>& out, const Plan& plan, const Run& run, const PlacedView& view, int axis,
-               DimensionPlacer& placer) {
+               bool wanted, DimensionPlacer& placer) {
+  Levels levels(view, axis, plan.unit);
+  const Vec3 along = axis == 0 ? view.view.right : view.view.up;
+  const auto add_crowns = [&] {
+    for (const Crown& crown : crowns(run))
+      if (lies_in(view, crown.leg) && std::abs(crown.away.dot(along)) > 1 - 1e-9)
+        add_crown(out, run, view, crown, levels, placer);
+  };
+  if (!wanted) return add_crowns();
   std::vector<Vec2> points;
-  for (const Vec3& point : run.line.points()) points.push_back(view.on_sheet(point));
+  for (const Vec3& point : points_to_measure(run)) points.push_back(view.on_sheet(point));
   std::sort(points.begin(), points.end(), [axis](const Vec2& a, const Vec2& b) {
     return a[axis] != b[axis] ? a[axis] < b[axis] : a[1 - axis] < b[1 - axis];
   });
   std::vector<Vec2> chain;
   for (const Vec2& p : points)
     if (chain.empty() || p[axis] - chain.back()[axis] > kSame_mm) chain.push_back(p);
-  const double edge = view.box().low[1 - axis];
-  const auto between = [&](const Vec2& a, const Vec2& b, int first_level) {
-    std::vector<Entity> candidates;
-    for (int level = first_level; level <= kLevels; ++level) {
-      Dimension d;
-      d.kind = DimensionKind::linear;
-      d.direction_deg = axis == 0 ? 0 : 90;
-      d.first = a;
-      d.second = b;
-      d.line_through = a;
-      d.line_through[1 - axis] = edge - kFirstLevel_mm - level * kLevel_mm;
-      d.scale = view.scale;
-      candidates.emplace_back(with_text(d, plan.unit));
-    }
-    // Else on the other side.
-    for (int level = 0; level <= kLevels; ++level) {
-      Dimension d = std::get<Dimension>(candidates.front());
-      d.line_through[1 - axis] = view.box().high[1 - axis] + kFirstLevel_mm + level * kLevel_mm;
-      candidates.emplace_back(d);
-    }
-    placer.place(candidates, out);
-  };
-  for (std::size_t i = 1; i < chain.size(); ++i) between(chain[i - 1], chain[i], 0);
-  if (chain.size() > 2) between(chain.front(), chain.back(), 1);
+  // The wide ones first, so that the narrow ones find their places beside them.
+  std::vector<std::size_t> order;
+  for (std::size_t i = 1; i < chain.size(); ++i) order.push_back(i);
+  std::stable_sort(order.begin(), order.end(), [&](std::size_t a, std::size_t b) {
+    const double narrow = 9;
+    const double wide_a = std::min(narrow, chain[a][axis] - chain[a - 1][axis]);
+    const double wide_b = std::min(narrow, chain[b][axis] - chain[b - 1][axis]);
+    return wide_a > wide_b;
+  });
+  for (const std::size_t i : order) levels.place(chain[i - 1], chain[i], false, "", placer, out);
+  add_crowns();
+  if (chain.size() > 2) levels.place(chain.front(), chain.back(), true, "", placer, out);
 }
 
 // A leg on the slant, along itself.
@@ -123,50 +128,41 @@ bool add_radius(std::vector<Entity>& out, const Plan& plan, const Run& run, cons
   return placer.place(candidates, out);
 }
 
-void add_label(std::vector<Entity>& out, const std::string& content, const Vec2& at, double clear, bool bold,
-               DimensionPlacer& placer) {
-  std::vector<Entity> candidates;
-  Text text;
-  text.content = content;
-  text.height_mm = 2.5;
-  text.bold = bold;
-  text.anchor_x = AnchorX::centre;
-  text.anchor_y = AnchorY::middle;
-  const double half = text_width_mm(content, 2.5, bold) / 2;
-  for (double away = clear + 1; away < clear + 16; away += 2)
-    for (int k = 0; k < 16; ++k) {
-      const double angle = (k + 0.5) * std::numbers::pi / 8;
-      const Vec2 way(std::cos(angle), std::sin(angle));
-      text.at = at + (away + std::abs(way.x()) * half + std::abs(way.y()) * 1.25) * way;
-      candidates.emplace_back(text);
-    }
-  placer.place(candidates, out);
+// A leg of a passover of three bends: it ends in the air, at an intersection that no tape finds.
+bool rises_to_a_crown(const Run& run, int leg) {
+  const std::vector<Crown> all = crowns(run);
+  return std::any_of(all.begin(), all.end(), [&](const Crown& crown) {
+    return !crown.flat() && (leg == crown.first_bend || leg == crown.first_bend + 1);
+  });
+}
+
+bool tops_a_crown(const Run& run, int bend) { return rises_to_a_crown(run, bend) && rises_to_a_crown(run, bend + 1); }
+
+bool bends_in(const PlacedView& view, const Run& run, int bend) {
+  return lies_in(view, run.line.leg_direction(bend)) && lies_in(view, run.line.leg_direction(bend + 1));
 }
 
 }  // namespace
 
-std::vector<Entity> view_dimensions(const Plan& plan, const Run& run, const PlacedView& view,
-                                    const ViewDimensions& wanted, DimensionPlacer& placer) {
+std::vector<Entity> length_dimensions(const Plan& plan, const Run& run, const PlacedView& view,
+                                      const ViewDimensions& wanted, DimensionPlacer& placer) {
   std::vector<Entity> out;
-  if (wanted.across) add_chain(out, plan, run, view, 0, placer);
-  if (wanted.upright) add_chain(out, plan, run, view, 1, placer);
+  add_chain(out, plan, run, view, 0, wanted.across, placer);
+  add_chain(out, plan, run, view, 1, wanted.upright, placer);
   for (int leg = 0; leg < run.line.leg_count(); ++leg)
-    if (lies_in(view, run.line.leg_direction(leg))) add_leg(out, plan, run, view, leg, placer);
+    if (lies_in(view, run.line.leg_direction(leg)) && !rises_to_a_crown(run, leg))
+      add_leg(out, plan, run, view, leg, placer);
   for (int bend = 0; bend < run.line.bend_count(); ++bend)
-    if (lies_in(view, run.line.leg_direction(bend)) && lies_in(view, run.line.leg_direction(bend + 1)))
-      add_angle(out, plan, run, view, bend, placer);
-  if (wanted.radius) add_radius(out, plan, run, view, placer);
+    if (tops_a_crown(run, bend) && bends_in(view, run, bend)) add_angle(out, plan, run, view, bend, placer);
   return out;
 }
 
-std::vector<Entity> point_labels(const Run& run, const PlacedView& view, DimensionPlacer& placer) {
+std::vector<Entity> bend_dimensions(const Plan& plan, const Run& run, const PlacedView& view, ViewDimensions& wanted,
+                                    DimensionPlacer& placer) {
   std::vector<Entity> out;
-  const double clear = run.tube->outside_radius_mm() * view.per_mm();
-  const auto& points = run.line.points();
-  add_label(out, "datum end", view.on_sheet(points.front()), clear, false, placer);
-  add_label(out, "free end", view.on_sheet(points.back()), clear, false, placer);
-  for (std::size_t i = 1; i + 1 < points.size(); ++i)
-    add_label(out, "bend " + std::to_string(i), view.on_sheet(points[i]), clear, true, placer);
+  for (int bend = 0; bend < run.line.bend_count(); ++bend)
+    if (!tops_a_crown(run, bend) && bends_in(view, run, bend)) add_angle(out, plan, run, view, bend, placer);
+  if (wanted.radius && add_radius(out, plan, run, view, placer)) wanted.radius = false;
   return out;
 }
 
