@@ -67,9 +67,12 @@ void add_legend(Sheet& sheet, const Plan& plan, const std::vector<RunStyle>& sty
     sheet.add(small(shortened(words, kColumn_mm - 20, 1.8), at + Vec2(18, 0)));
   }
   const double x = left + 2 * kColumn_mm;
-  const std::vector<std::string> notes = {
-      "Ringed: number of the pipe.", "A, B: gap at a tight place, as listed.", "H1: hole to drill.  H in a pipe: clip.",
-      "Grey: fixtures, at rest, the long ones cut off.", "Line style: on the centre line."};
+  const std::vector<std::string> notes = {"Ringed: number of the pipe.",
+                                          "A, B: gap at a tight place, as listed.",
+                                          "H1: hole to drill.  H in a pipe: clip.",
+                                          "Grey: fixtures, at rest, the long ones cut off.",
+                                          "Line style: on the centre line.",
+                                          "Two dots and a dash: door or drawer, at rest."};
   for (size_t i = 0; i < notes.size(); ++i)
     sheet.add(small(shortened(notes[i], right - x - 2, 1.8), {x, top - 2.6 - static_cast<double>(i) * kRow_mm}));
 }
@@ -98,7 +101,9 @@ void finish(std::vector<Page>& pages, const Plan& plan, const std::vector<RunSty
 std::vector<Sheet> arrangement_sheets(const Plan& plan) {
   const Arrangement arrangement{&plan, run_styles(plan), callouts(plan)};
   const SheetBox area = drawing_area(plan);
-  const ViewLayout layout = lay_out_views(scene_of(plan), area, plan.title_block.third_angle);
+  LayoutWishes wishes;
+  wishes.see_through = moving_in(plan);
+  const ViewLayout layout = lay_out_views(scene_of(plan), area, plan.title_block.third_angle, wishes);
 
   std::vector<Page> pages;
   const auto add_views = [&](const std::vector<PlacedView>& views, double scale, bool with_duties) {

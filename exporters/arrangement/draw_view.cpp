@@ -49,6 +49,13 @@ class Drawing {
                                          [&](const ViewCurve& c) { return c.object == curve.object && c.visible; });
   }
 
+  Pen pen_of_fixture(int object) const {
+    Pen pen = fixture_pen();
+    const Fixture& fixture = *plan_.fixtures[static_cast<size_t>(object - kFirstFixtureObject)];
+    if (!std::holds_alternative<std::monostate>(fixture.body.motion)) pen.style = LineStyle::double_chain;
+    return pen;
+  }
+
   void place_curves() {
     for (const ViewCurve& curve : view_.projection.curves) {
       const FlatShape shape = view_.on_sheet(curve.shape);
@@ -56,7 +63,7 @@ class Drawing {
       if (curve.object >= kFirstFixtureObject) {
         const bool behind = !curve.visible && shown_hidden(curve);
         if (!curve.visible && !behind) continue;
-        out_.push_back(entity_of(shape, behind ? hidden_fixture_pen() : fixture_pen()));
+        out_.push_back(entity_of(shape, behind ? hidden_fixture_pen() : pen_of_fixture(curve.object)));
         if (behind) seen_[curve.object].push_back(shape);
       } else if (!place_run_curve(curve, shape)) {
         continue;

@@ -15,10 +15,20 @@ constexpr double kChord_mm = 0.01;       // on paper
 constexpr double kNoScale = 1e9;         // where there is no room at all
 constexpr double kShownAround_mm = 300;  // of fixtures beyond the pipes, at least
 
-Projection seen(const Scene& scene, const View& view, double scale) {
+constexpr double kMovingAround_mm = 600;  // and of doors and drawers beyond that
+
+Projection seen(const Scene& scene, const View& view, const std::vector<SceneBody>& see_through) {
   ViewOptions options;
-  options.chord_error_mm = std::max(0.01, kChord_mm * scale);
-  return project(scene, view, options);
+  options.chord_error_mm = kChord_mm;
+  Projection all = project(scene, view, options);
+  options.hidden = false;
+  for (const SceneBody& body : see_through) {
+    const Projection alone = project({{}, {body}}, view, options);
+    all.curves.insert(all.curves.end(), alone.curves.begin(), alone.curves.end());
+    all.low = all.low.cwiseMin(alone.low);
+    all.high = all.high.cwiseMax(alone.high);
+  }
+  return all;
 }
 
 // The middle of the view to the middle of the cell above its title.
@@ -41,22 +51,10 @@ class Window {
     low_ = low_.cwiseMin(point);
     high_ = high_.cwiseMax(point);
   }
-  void add_all(const Shape& shape) {
-    if (const auto* box = std::get_if<Box>(&shape)) {
-      const Vec3 reach = box->axes.cwiseAbs() * box->half;
-      add(box->centre - reach);
-      add(box->centre + reach);
-    } else if (const auto* cylinder = std::get_if<Cylinder>(&shape)) {
-      for (const Vec3& end : {cylinder->from, cylinder->to})
-        for (const double side : {-1.0, 1.0}) add(end + side * Vec3::Constant(cylinder->radius));
-    } else if (const auto* mesh = std::get_if<std::shared_ptr<const TriangleBody>>(&shape)) {
-      for (const Vec3& vertex : (*mesh)->vertices) add(vertex);
-    }
-  }
-  void grow() {
-    const double by = std::max(kShownAround_mm, 0.2 * (high_ - low_).norm());
-    low_.array() -= by;
-    high_.array() += by;
+  void grow() { grow_by(std::max(kShownAround_mm, 0.2 * (high_ - low_).norm())); }
+  void grow_by(double mm) {
+    low_.array() -= mm;
+    high_.array() += mm;
   }
 
   // Boxes are cut off where they leave the window; what lies wholly outside it is left out.
@@ -151,28 +149,38 @@ std::vector<double> scales_between(double least, double most) {
   return scales;
 }
 
+bool moves(const Fixture& fixture) { return !std::holds_alternative<std::monostate>(fixture.body.motion); }
+
+Window window_of(const Plan& plan) {
+  Window window;
+  for (const auto& run : plan.runs)
+    for (const Vec3& point : run->line.points()) window.add(point);
+  window.grow();
+  return window;
+}
+
 }  // namespace
 
 Scene scene_of(const Plan& plan) {
   Scene scene;
-  Window window;
-  for (size_t i = 0; i < plan.runs.size(); ++i) {
+  for (size_t i = 0; i < plan.runs.size(); ++i)
     scene.tubes.push_back({static_cast<int>(i), plan.runs[i]->line, plan.runs[i]->tube->outside_radius_mm()});
-    for (const Vec3& point : plan.runs[i]->line.points()) window.add(point);
-  }
-  window.grow();
-  const auto listed = [&](const std::string& name) {
-    return std::any_of(plan.clearances.begin(), plan.clearances.end(),
-                       [&](const Clearance& c) { return c.first == name || c.second == name; });
-  };
-  // A door or a drawer that comes near as it moves is shown whole, at rest, however far off that is.
-  for (const auto& fixture : plan.fixtures)
-    if (!std::holds_alternative<std::monostate>(fixture->body.motion) && listed(fixture->name))
-      window.add_all(fixture->body.shape);
+  const Window window = window_of(plan);
   for (size_t i = 0; i < plan.fixtures.size(); ++i)
-    if (const auto shape = window.cut(plan.fixtures[i]->body.shape))
+    if (const auto shape = moves(*plan.fixtures[i]) ? std::nullopt : window.cut(plan.fixtures[i]->body.shape))
       scene.bodies.push_back({kFirstFixtureObject + static_cast<int>(i), *shape});
   return scene;
+}
+
+std::vector<SceneBody> moving_in(const Plan& plan) {
+  // It may come near as it moves: it is shown whole, from farther off than what stands.
+  Window around = window_of(plan);
+  around.grow_by(kMovingAround_mm);
+  std::vector<SceneBody> moving;
+  for (size_t i = 0; i < plan.fixtures.size(); ++i)
+    if (moves(*plan.fixtures[i]) && around.cut(plan.fixtures[i]->body.shape))
+      moving.push_back({kFirstFixtureObject + static_cast<int>(i), plan.fixtures[i]->body.shape});
+  return moving;
 }
 
 std::string scale_text(double scale) { return "1:" + shown_number(scale, 0); }
@@ -186,9 +194,9 @@ double standard_scale(const Vec2& true_mm, const Vec2& room_mm) {
   }
 }
 
-PlacedView isometric_in(const Scene& scene, const SheetBox& area, double pad_mm) {
-  PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), 1), {}};
-  const Vec2 around(2 * pad_mm, 2 * pad_mm + kTitle_mm);
+PlacedView isometric_in(const Scene& scene, const SheetBox& area, const LayoutWishes& wishes) {
+  PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), wishes.see_through), {}};
+  const Vec2 around(2 * wishes.isometric_pad_mm, 2 * wishes.isometric_pad_mm + kTitle_mm);
   iso.scale = standard_scale(size_of(iso.projection) / kIsometricShortening, area.size() - around);
   return in_cell(iso, area);
 }
@@ -200,11 +208,12 @@ ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_an
   Three three;
   three.third_angle = third_angle;
   three.pad_mm = wishes.pad_mm;
-  three.front = {"Elevation from the front", View::front(), false, 1, {}, seen(scene, View::front(), 1), {}};
-  three.plan = {"Plan", View::top(), false, 1, {}, seen(scene, View::top(), 1), {}};
-  three.side = {
-      third_angle ? "From the right" : "From the left", side_view, false, 1, {}, seen(scene, side_view, 1), {}};
-  PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), 1), {}};
+  three.front = {
+      "Elevation from the front", View::front(), false, 1, {}, seen(scene, View::front(), wishes.see_through), {}};
+  three.plan = {"Plan", View::top(), false, 1, {}, seen(scene, View::top(), wishes.see_through), {}};
+  three.side = {third_angle ? "From the right" : "From the left", side_view, false, 1, {},
+                seen(scene, side_view, wishes.see_through),       {}};
+  PlacedView iso{"Isometric", View::isometric(), true, 1, {}, seen(scene, View::isometric(), wishes.see_through), {}};
   layout.scale = three.scale_in(area);
 
   const Vec2 iso_size = size_of(iso.projection) / kIsometricShortening;
@@ -234,7 +243,7 @@ ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_an
       return layout;
     }
     layout.views = {three.front, three.plan, three.side};
-    layout.apart = {isometric_in(scene, area)};
+    layout.apart = {isometric_in(scene, area, wishes)};
     return layout;
   }
   iso.scale = best;

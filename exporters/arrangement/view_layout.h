@@ -14,6 +14,8 @@ namespace halfhard {
 inline constexpr int kFirstFixtureObject = 1 << 24;
 // Fixtures are cut off some way beyond the pipes, and those farther off left out: a joist of 6 m would make all small.
 Scene scene_of(const Plan& plan);
+// Doors and drawers, at rest: they open, so nothing is hidden behind them.
+std::vector<SceneBody> moving_in(const Plan& plan);
 
 // A view laid on a sheet.
 struct PlacedView {
@@ -47,9 +49,10 @@ struct ViewLayout {
 struct LayoutWishes {
   double pad_mm = 15, isometric_pad_mm = 15;
   double most_smaller = 2.5;
+  std::vector<SceneBody> see_through;  // drawn with the scene, but hiding nothing and hidden by nothing
 };
 // The isometric alone, at the largest standard scale that fits.
-PlacedView isometric_in(const Scene& scene, const SheetBox& area, double pad_mm = 15);
+PlacedView isometric_in(const Scene& scene, const SheetBox& area, const LayoutWishes& wishes = {});
 ViewLayout lay_out_views(const Scene& scene, const SheetBox& area, bool third_angle, const LayoutWishes& wishes = {});
 
 }  // namespace halfhard

@@ -128,7 +128,8 @@ Document cut_list_document(const CutList& list, const Plan& plan) {
                     "waste " + shown(tube.waste_mm()));
       pages.line((tube.proven ? "No plan uses less stock. "
                               : "Not proven to be the least: at least " + shown(tube.lower_bound_mm) + ". ") +
-                 "A cut takes " + shown(tube.cutter_loss_mm) + ".");
+                 (tube.cutter_loss_mm > 0 ? "A cut takes " + shown(tube.cutter_loss_mm) + "."
+                                          : "Nothing is allowed for a cut."));
     }
     double longest = 0;
     for (const CutBar& bar : tube.bars) longest = std::max(longest, bar.stock_mm);

@@ -65,7 +65,7 @@ struct DrawnViews {
 };
 // `pad_mm`: round each view, for a chain, what is overall, and what stands beyond.
 DrawnViews draw_views(Sheet& sheet, const Plan& plan, const Run& run, const SheetBox& area, double pad_mm) {
-  const LayoutWishes wishes{pad_mm, kIsometricPad_mm, most_smaller(run)};
+  const LayoutWishes wishes{pad_mm, kIsometricPad_mm, most_smaller(run), {}};
   const ViewLayout layout = lay_out_views(scene_of_run(run), area, plan.title_block.third_angle, wishes);
   sheet.scale = layout.scale;
   DrawnViews drawn{layout.scale, std::nullopt};
@@ -197,14 +197,15 @@ class Composer {
     const auto fits = [&] {
       const SheetBox room = columns.room();
       return room.size().y() >= kIsometricRoom_mm && room.size().x() >= kIsometricRoom_mm &&
-             isometric_in(scene, room, kIsometricPad_mm).scale <= most_smaller(run_) * made.sheets[0].scale;
+             isometric_in(scene, room, {15, kIsometricPad_mm, 1, {}}).scale <=
+                 most_smaller(run_) * made.sheets[0].scale;
     };
     const bool own_sheet = !fits();
     if (own_sheet) columns.start_sheet();
     SheetBox room = columns.room();
     if (own_sheet && later_boxes().size() > 1) room.high.x() = border_.right - 3;
     if (own_sheet) room.low.y() = border_.bottom + block_.y() + kPad_mm;
-    const PlacedView isometric = isometric_in(scene, room, kIsometricPad_mm);
+    const PlacedView isometric = isometric_in(scene, room, {15, kIsometricPad_mm, 1, {}});
     ViewDimensions none;
     draw_view(made.sheets.back(), plan_, run_, isometric, none);
     if (!own_sheet) made.views.isometric = isometric.scale;
