@@ -21,6 +21,33 @@ std::vector<Vec2> points_of_primitive(const Primitive& primitive) {
   return {};
 }
 
+// Whether upright boxes round the two come near: cheap, and it settles nearly every pair.
+bool near(const TextBox& box, const Vec2* points, int count, double off) {
+  const auto apart = [&](int axis) {
+    double low = 1e300, high = -1e300, other_low = 1e300, other_high = -1e300;
+    for (const Vec2& corner : box.corners) {
+      low = std::min(low, corner[axis]);
+      high = std::max(high, corner[axis]);
+    }
+    for (int i = 0; i < count; ++i) {
+      other_low = std::min(other_low, points[i][axis]);
+      other_high = std::max(other_high, points[i][axis]);
+    }
+    return high + 2 * off < other_low || other_high + 2 * off < low;
+  };
+  return !apart(0) && !apart(1);
+}
+
+bool meets(const TextBox& box, const Vec2& from, const Vec2& to) {
+  const Vec2 ends[] = {from, to};
+  return near(box, ends, 2, kOffLines_mm) && overlap(box, {from, to}, -kOffLines_mm);
+}
+
+bool meets(const TextBox& box, const TextBox& other) {
+  return near(box, other.corners, 4, kOffTexts_mm) &&
+         overlap(box, std::vector<Vec2>(other.corners, other.corners + 4), -kOffTexts_mm);
+}
+
 }  // namespace
 
 void DimensionPlacer::mark(const Entity& entity) {
@@ -35,12 +62,8 @@ bool DimensionPlacer::free(const TextBox& box) const {
   for (const Vec2& corner : box.corners)
     if ((corner.array() < low_.array()).any() || (corner.array() > high_.array()).any()) return false;
   return std::none_of(strokes_.begin(), strokes_.end(),
-                      [&](const Stroke& stroke) {
-                        return overlap(box, {stroke.from, stroke.to}, -kOffLines_mm);
-                      }) &&
-         std::none_of(boxes_.begin(), boxes_.end(), [&](const TextBox& other) {
-           return overlap(box, std::vector<Vec2>(other.corners, other.corners + 4), -kOffTexts_mm);
-         });
+                      [&](const Stroke& stroke) { return meets(box, stroke.from, stroke.to); }) &&
+         std::none_of(boxes_.begin(), boxes_.end(), [&](const TextBox& other) { return meets(box, other); });
 }
 
 bool DimensionPlacer::readable(const Entity& entity) const {
@@ -48,9 +71,8 @@ bool DimensionPlacer::readable(const Entity& entity) const {
     if (const auto* text = std::get_if<Text>(&primitive); text != nullptr && !free(box_of(*text))) return false;
     const std::vector<Vec2> points = points_of_primitive(primitive);
     for (std::size_t i = 1; i < points.size(); ++i)
-      if (std::any_of(boxes_.begin(), boxes_.end(), [&](const TextBox& box) {
-            return overlap(box, {points[i - 1], points[i]}, -kOffLines_mm);
-          }))
+      if (std::any_of(boxes_.begin(), boxes_.end(),
+                      [&](const TextBox& box) { return meets(box, points[i - 1], points[i]); }))
         return false;
   }
   return true;
