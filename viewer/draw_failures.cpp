@@ -99,7 +99,7 @@ void add_clearance(Failures& all, const Clearance& clearance, const std::vector<
   const bool failing = fails(clearance);
   if (clearance.distance_mm > 0.05) all.dimensions.push_back({clearance.at_first, clearance.at_second, failing});
   const Vec3 middle = (clearance.at_first + clearance.at_second) / 2;
-  std::string text = shown_length(clearance.distance_mm, unit);
+  std::string text = shown_clearance(clearance.distance_mm, unit);
   if (failing && clearance.distance_mm <= 0)
     text = clearance.first + " meets " + clearance.second;
   else if (failing)

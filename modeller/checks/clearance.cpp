@@ -19,6 +19,8 @@ const typename Things::value_type::element_type* named(const Things& things, con
 std::string fixture_meeting(const Clearance& pair, const Run& run, const Fixture& fixture, const Job& job) {
   const std::string name = in_quotes(pair.second);
   if (pair.distance_mm < -run.outside_radius_mm()) {
+    if (fixture.may_drill && !std::holds_alternative<std::monostate>(fixture.body.motion))
+      return " runs into " + name + ", which moves, so it cannot be drilled";
     return fixture.may_drill ? " runs inside " + name + " without passing straight in and out, so it cannot be drilled"
                              : " runs through " + name + ", which may not be drilled";
   }
@@ -32,7 +34,7 @@ std::string fixture_meeting(const Clearance& pair, const Run& run, const Fixture
 std::string message_of(const PlanContext& context, const Clearance& pair, const Run& run) {
   const Job& job = context.job;
   const std::string begins = in_quotes(run.name);
-  const std::string apart = length_beside(pair.distance_mm, pair.required_mm, job);
+  const std::string apart = shown_clearance(pair.distance_mm, job.unit);
   const std::string kept = " where " + length(pair.required_mm, job) + " must be kept clear";
   const std::string near = "; nearest at " + place(run.name == pair.first ? pair.at_first : pair.at_second, job) + ".";
   if (pair.first == pair.second) {
@@ -87,7 +89,7 @@ void check_drillings(const PlanContext& context, std::vector<Finding>& findings)
     findings.push_back(say("drilling", Severity::note, *run,
                            "Drill " + in_quotes(hole.fixture) + " for " + in_quotes(hole.run) + ": " +
                                length_at_least(hole.diameter_mm, job) + " across, centre " +
-                               place_in_words(hole.centre, job) + ", " + way_in_words(hole.direction) +
+                               shown_place(hole.centre, job.unit) + ", going " + shown_way(hole.direction) +
                                ": find cables and pipes behind it first.",
                            {hole.diameter_mm, 0, "mm", "outside of the tube with its lagging and drill_clearance"}));
   }

@@ -6,14 +6,6 @@
 #include "geometry/shown.h"
 
 namespace halfhard {
-namespace {
-
-constexpr const char* kWays[3][2] = {{"from left to right", "from right to left"},
-                                     {"from front to back", "from back to front"},
-                                     {"upwards from below", "downwards from above"}};
-constexpr const char* kSiteWords[3][2] = {{"right", "left"}, {"back", "front"}, {"up", "down"}};
-
-}  // namespace
 
 Finding say(const char* id, Severity severity, const Run& run, std::string message, Figure figure) {
   return {id,
@@ -87,19 +79,6 @@ std::string per_cent(double value) { return shown_number(value, 1) + " %"; }
 std::string place(const Vec3& at, const Job& job) {
   return "(" + shown_length_bare(at.x(), job.unit) + ", " + shown_length_bare(at.y(), job.unit) + ", " +
          shown_length_bare(at.z(), job.unit) + ")";
-}
-
-std::string place_in_words(const Vec3& at, const Job& job) {
-  std::string text;
-  for (int axis = 0; axis < 3; ++axis)
-    text += (axis ? ", " : "") + shown_length_bare(std::abs(at[axis]), job.unit) + " " + kSiteWords[axis][at[axis] < 0];
-  return text;
-}
-
-std::string way_in_words(const Vec3& way) {
-  for (int axis = 0; axis < 3; ++axis)
-    if (std::abs(way[axis]) > 1 - 1e-6) return kWays[axis][way[axis] < 0];
-  return "along (" + shown_number(way.x(), 3) + ", " + shown_number(way.y(), 3) + ", " + shown_number(way.z(), 3) + ")";
 }
 
 }  // namespace halfhard

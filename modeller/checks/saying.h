@@ -39,10 +39,6 @@ std::string angle_beside(Angle angle, Angle beside);
 std::string per_cent(double value);
 // "(0, 480, 350)", for places.
 std::string place(const Vec3& at, const Job& job);
-// "150 right, 498 back, 430 up" of the job's origin, in its unit.
-std::string place_in_words(const Vec3& at, const Job& job);
-// "from front to back"; where it is no site direction "along (0.7, 0.7, 0)".
-std::string way_in_words(const Vec3& way);
 
 // Rounding in the job's arithmetic never fails a length or an angle that is just enough.
 inline constexpr double kEnough_mm = 1e-6;

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <map>
 
+#include "geometry/shown.h"
 #include "geometry/tolerances.h"
 #include "modeller/checks/limits.h"
 #include "modeller/checks/saying.h"
@@ -57,7 +58,7 @@ void check_gas_beside_electric(const PlanContext& context, const Names& names, s
     const Run& run = *(first.run ? first.run : second.run);
     const std::string& other = first.run ? pair.second : pair.first;
     findings.push_back(say("gas-electric-separation", Severity::fail, run,
-                           in_quotes(run.name) + " comes within " + length_beside(pair.distance_mm, limit.value, job) +
+                           in_quotes(run.name) + " comes within " + shown_clearance(pair.distance_mm, job.unit) +
                                " of " + in_quotes(other) + " where gas keeps " + length(limit.value, job) + " from " +
                                (electric.is_equipment() ? "electrical supply equipment" : "electric cables") +
                                limit.remark + ".",
@@ -104,7 +105,7 @@ void check_cold_beside_hot(const PlanContext& context, const Names& names, std::
     const Side beside = names.of(found->second.hot);
     const bool lagged = run->lagging_mm > 0 && (!beside.run || beside.run->lagging_mm > 0);
     findings.push_back(say("hot-cold-separation", lagged ? Severity::note : Severity::warn, *run,
-                           in_quotes(run->name) + " lies " + length_beside(apart, limit.value, job) + " from " +
+                           in_quotes(run->name) + " lies " + shown_clearance(apart, job.unit) + " from " +
                                in_quotes(found->second.hot) + "; where they run side by side, as in a floor void, " +
                                length(limit.value, job) + " between hot and cold keeps the cold cold" +
                                (lagged ? ": both are lagged, look that it is enough"
