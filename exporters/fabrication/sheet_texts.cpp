@@ -25,11 +25,11 @@ std::string joined(const std::vector<std::string>& lines) {
 Table bend_table_of(const BendTableText& text, double width) {
   Table table;
   table.columns.assign(9, {20, AnchorX::centre});
-  table.rows = {{"made", "bend", "mark", "hook", "angle", "set to", "turned", "clock from hook", "check"}};
+  table.rows = {{"made", "bend", "mark", "from", "hook", "angle", "set to", "formed part, from hook", "check"}};
   for (const BendRow& row : text.rows)
     table.rows.push_back({std::to_string(row.made), std::to_string(row.number),
-                          text.not_to_be_made.empty() ? row.mark : "none", row.hook, row.angle, row.set_angle,
-                          row.rotation, row.clock, text.not_to_be_made.empty() ? row.check : "none"});
+                          text.not_to_be_made.empty() ? row.mark : "none", row.mark_from, row.hook, row.angle,
+                          row.set_angle, row.clock, text.not_to_be_made.empty() ? row.check : "none"});
   for (const double height : {2.5, 1.8}) {
     table.text_height_mm = height;
     table = fitted(table);
@@ -88,7 +88,8 @@ std::string tolerance_text(const Plan& plan, const Run& run) {
 std::string status_text(const Plan& plan, const Run& run) {
   std::string text;
   for (const Finding& finding : plan.findings)
-    if (finding.severity == Severity::warn && finding.where == run.name)
+    // The likely error has a paragraph of its own.
+    if (finding.severity == Severity::warn && finding.where == run.name && finding.id != "free-end")
       text += (text.empty() ? "Checks: none fails. Mind: " : " ") + finding.message;
   return text.empty() ? "Checks: none fails." : text;
 }
