@@ -113,14 +113,25 @@ std::string nearest_name(std::string_view typed, std::span<const std::string> na
 
 std::string printable(std::string_view text) {
   std::string shown;
-  for (const char c : text) {
-    const auto byte = static_cast<unsigned char>(c);
+  const auto escaped = [&](const char* form, unsigned byte) {
+    std::array<char, 8> escape{};
+    std::snprintf(escape.data(), escape.size(), form, byte);
+    shown += escape.data();
+  };
+  for (std::size_t at = 0; at < text.size();) {
+    const auto byte = static_cast<unsigned char>(text[at]);
+    const std::size_t length = byte < 0x80 ? 1 : byte >= 0xF0 ? 4 : byte >= 0xE0 ? 3 : byte >= 0xC0 ? 2 : 0;
+    bool whole = length > 0 && at + length <= text.size();
+    for (std::size_t i = 1; whole && i < length; ++i) whole = (static_cast<unsigned char>(text[at + i]) & 0xC0) == 0x80;
     if (byte < 0x20 || byte == 0x7f) {
-      std::array<char, 8> escape{};
-      std::snprintf(escape.data(), escape.size(), "\\u%04x", static_cast<unsigned>(byte));
-      shown += escape.data();
+      escaped("\\u%04x", byte);
+      ++at;
+    } else if (!whole) {
+      escaped("\\x%02x", byte);
+      ++at;
     } else {
-      shown += c;
+      shown += text.substr(at, length);
+      at += length;
     }
   }
   return shown;

@@ -6,7 +6,6 @@
 #include "geometry/shown.h"
 
 namespace halfhard {
-namespace {
 
 std::string kind_shown(JsonValue at) {
   switch (at.kind()) {
@@ -25,8 +24,6 @@ std::string kind_shown(JsonValue at) {
   }
   return "";
 }
-
-}  // namespace
 
 Reading::Reading(const JsonTree& tree, std::string file, Values& values, LengthUnit unit,
                  std::unordered_map<std::uint32_t, Expression>& expressions, std::vector<JobProblem>& problems)

@@ -40,6 +40,9 @@ struct KnownNames {
   std::vector<std::string> tubes, benders, connections, fixtures, planes, runs;
 };
 
+// What stands there, on one line: a number or text as it is written, "a list of 3", "a group { }".
+std::string kind_shown(JsonValue at);
+
 class Reading {
  public:
   Reading(const JsonTree& tree, std::string file, Values& values, LengthUnit unit,

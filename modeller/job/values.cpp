@@ -2,6 +2,8 @@
 
 #include <algorithm>
 
+#include "modeller/job/reading.h"
+
 namespace halfhard {
 namespace {
 
@@ -54,7 +56,7 @@ Values::Values(JsonValue group, LengthUnit unit, const std::string& file, std::v
       }
     } else {
       const TextPlace place = member.place();
-      problems.push_back({file, place.line, place.column, member.pointer(), std::string(member.raw().substr(0, 40)),
+      problems.push_back({file, place.line, place.column, member.pointer(), kind_shown(member),
                           "a number or a text such as \"pitch + 12.5 mm\"", "", 2});
       value.faulty = true;
     }

@@ -25,12 +25,8 @@ void walk_step(const BendStep& step, Walker& walker) {
     return;
   }
   if (!walker.direction()) return;  // the leg before it was refused already
-  Vec3 direction = *walker.direction();
-  if (step.angle.degrees() < kSameDirection_deg) {
-    walker.note("no-bend", "a turn under 0.01 degree is no bend: it is left out", step.pointer);
-  } else {
-    direction = bent_direction(step, *walker.direction(), walker.bend_normal());
-  }
+  // A turn under 0.01 degree is left out later, as that of any leg; what lies beyond it stays where it leads.
+  const Vec3 direction = bent_direction(step, *walker.direction(), walker.bend_normal());
   double length = 0;
   if (const auto* by = std::get_if<double>(&step.by)) {
     length = walker.from_tape(*by, step.measured, direction, step.pointer);
