@@ -135,7 +135,8 @@ std::vector<CheckSample> run_samples() {
   return {
       {"connection", Severity::fail, datum_off(0.501), datum_off(0.499)},
       {"connection", Severity::fail, datum_turned(0.501), datum_turned(0.499)},
-      {"end-not-named", Severity::warn, [] { return ends_at(std::string("tap")); }, [] { return ends_at(JobPoint(Vec3(0, 0, 900))); }},
+      {"end-not-named", Severity::warn, [] { return ends_at(std::string("tap")); },
+       [] { return ends_at(JobPoint(Vec3(0, 0, 900))); }},
       {"end-too-short", Severity::fail, [] { return elbow(79.99, 200); }, [] { return elbow(80, 200); }},
       {"end-shorter-than-usual", Severity::warn, [] { return elbow(119.99, 200); }, [] { return elbow(120, 200); }},
       {"lever-too-short", Severity::fail, [] { return elbow(200, 59.99); }, [] { return elbow(200, 60); }},
