@@ -63,6 +63,74 @@ void TubeAndBox(benchmark::State& state) {
 }
 BENCHMARK(TubeAndBox);
 
+void TubeAndCylinder(benchmark::State& state) {
+  Dice dice(9);
+  std::vector<Obstacle> bars;
+  for (int i = 0; i < 50; ++i) {
+    const Vec3 from = dice.point(300);
+    bars.emplace_back(Body{Cylinder{from, from + dice.between(5, 400) * dice.direction(), dice.between(5, 100)}, {}});
+  }
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const std::size_t k = i++ % bars.size();
+    benchmark::DoNotOptimize(distance(TubeBody(tube_pairs()[k].first, 7.5), bars[k]));
+  }
+}
+BENCHMARK(TubeAndCylinder);
+
+void TubeAndPlane(benchmark::State& state) {
+  Dice dice(10);
+  std::vector<Obstacle> planes;
+  for (int i = 0; i < 50; ++i) planes.emplace_back(Body{HalfSpace{dice.point(900), dice.direction()}, {}});
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const std::size_t k = i++ % planes.size();
+    benchmark::DoNotOptimize(distance(TubeBody(tube_pairs()[k].first, 7.5), planes[k]));
+  }
+}
+BENCHMARK(TubeAndPlane);
+
+// Bodies in every attitude, each moved by `motion`, against the same runs.
+template <class Motion>
+void tubes_and_moving_boxes(benchmark::State& state, const Motion& motion) {
+  Dice dice(8);
+  std::vector<TubeBody> tubes;
+  std::vector<Obstacle> boxes;
+  for (int i = 0; i < 50; ++i) {
+    const Vec3 half(dice.between(5, 200), dice.between(5, 200), dice.between(5, 200));
+    const Vec3 middle = dice.point(state.range(0));
+    const Mat3 attitude = dice.attitude();
+    boxes.emplace_back(Body{Box{middle, attitude, half}, motion(dice, attitude)});
+    tubes.emplace_back(tube_pairs()[i].first, 7.5);
+  }
+  std::size_t i = 0;
+  for (auto _ : state) {
+    const std::size_t k = i++ % boxes.size();
+    benchmark::DoNotOptimize(distance(tubes[k], boxes[k]));
+  }
+}
+
+// Near, so that most meet, and far, so that most are apart and nearest at an end.
+void TubeAndSwungBox(benchmark::State& state) {
+  tubes_and_moving_boxes(state, [](Dice& dice, const Mat3&) {
+    return Swing{dice.point(300), dice.direction(), Angle::degrees(dice.between(-120, 120))};
+  });
+}
+BENCHMARK(TubeAndSwungBox)->Arg(300)->Arg(2000);
+
+void TubeAndDoor(benchmark::State& state) {
+  tubes_and_moving_boxes(state, [](Dice& dice, const Mat3& attitude) {
+    return Swing{dice.point(300), attitude.col(2), Angle::degrees(dice.between(-120, 120))};
+  });
+}
+BENCHMARK(TubeAndDoor)->Arg(300)->Arg(2000);
+
+void TubeAndSlidBox(benchmark::State& state) {
+  tubes_and_moving_boxes(state,
+                         [](Dice& dice, const Mat3&) { return Slide{dice.between(10, 400) * dice.direction()}; });
+}
+BENCHMARK(TubeAndSlidBox)->Arg(300)->Arg(2000);
+
 // Runs of 10 bends at a constant number of neighbours a run: the room grows with the count.
 std::vector<CentreLine> many_runs(int count) {
   Dice dice(99);
