@@ -3,9 +3,11 @@
 
 #include <cmath>
 
+#include "geometry/distance_moving.h"
 #include "geometry/distance_search.h"
 #include "geometry/distance_triangles.h"
 #include "geometry/obstacle_kinds.h"
+#include "geometry/tolerances.h"
 
 namespace halfhard {
 namespace {
@@ -78,9 +80,6 @@ TubeBody TubeBody::carried(const Eigen::Isometry3d& by) const {
 
 namespace {
 
-// Solids that have no more than this in common only touch (rounding of places worked out from lengths and angles).
-constexpr double kTouch_mm = 1e-6;
-
 struct Disc {
   Vec3 centre, normal;
   double along = 0;
@@ -101,6 +100,12 @@ struct ConvexObstacle {
   const Obstacle::Kind& kind;
   Foot foot(const Vec3& point) const { return kind.foot(point); }
   std::optional<Vec3> farthest(const Vec3& direction) const { return kind.farthest(direction); }
+  // A point in the plane, `above` and `below` being the farthest points on its two sides. Any will do: where the set
+  // lies across the disc's rim, the rim knows.
+  Vec3 in_plane(const Vec3& at, const Vec3& normal, const Vec3& above, const Vec3& below) const {
+    const double up = (above - at).dot(normal), down = (below - at).dot(normal);
+    return below + (-down / (up - down)) * (above - below);
+  }
 };
 
 // A disc and a convex set are nearest at the rim, or at the set's own farthest point along the disc's normal; the set
@@ -119,7 +124,7 @@ void offer_disc(Separation& best, const Disc& disc, double radius, const Convex&
   }
   const double up = (*above - disc.centre).dot(disc.normal), down = (*below - disc.centre).dot(disc.normal);
   if (up < 0 || down > 0 || !(up > down)) return;
-  const Vec3 through = *below + (-down / (up - down)) * (*above - *below);
+  const Vec3 through = set.in_plane(disc.centre, disc.normal, *above, *below);
   if ((through - disc.centre).norm() <= radius) offer(best, 0, through, through, disc.along);
 }
 
@@ -147,48 +152,15 @@ void offer_convex(Separation& best, const TubeBody& tube, const Convex& set) {
 
 void offer_triangles(Separation& best, const TubeBody& tube, const TriangleTree& tree) {
   tree.each_near(
-      tube.bounds(), [&best] { return std::max(0.0, best.distance_mm); },
+      tube.bounds(), [&best] { return best.distance_mm > 0 ? std::max(kTouching_mm, best.distance_mm) : 0.0; },
       [&](int index) { offer_convex(best, tube, TriangleSet{tree.triangle(index)}); });
 }
 
-// Position by position of a moving body: sampled, then closed in on around the best.
-void offer_moving(Separation& best, const TubeBody& tube, const Obstacle::Kind& kind) {
-  const auto at_position = [&](double position) {
-    const Eigen::Isometry3d back = kind.back_from(position);
-    const Separation found = distance(tube.carried(back), *kind.at_rest());
-    const Eigen::Isometry3d forth = back.inverse();
-    offer(best, found.distance_mm, forth * found.at_first, forth * found.at_second, found.along_first_mm);
-    return found.distance_mm;
-  };
-  constexpr int kSteps = 96;
-  int nearest = 0;
-  double least = kAnyDistance;
-  for (int i = 0; i <= kSteps; ++i) {
-    const double value = at_position(static_cast<double>(i) / kSteps);
-    if (value <= 0) return;
-    if (value < least) {
-      least = value;
-      nearest = i;
-    }
-  }
-  double low = std::max(0, nearest - 1) / static_cast<double>(kSteps);
-  double high = std::min(kSteps, nearest + 1) / static_cast<double>(kSteps);
-  constexpr double kGolden = 0.6180339887498949;
-  double a = high - kGolden * (high - low), b = low + kGolden * (high - low);
-  double at_a = at_position(a), at_b = at_position(b);
-  for (int i = 0; i < 60 && high - low > 1e-12; ++i) {
-    if (at_a < at_b) {
-      high = b;
-      b = a;
-      at_b = at_a;
-      at_a = at_position(a = high - kGolden * (high - low));
-    } else {
-      low = a;
-      a = b;
-      at_a = at_b;
-      at_b = at_position(b = low + kGolden * (high - low));
-    }
-  }
+// How near to an end of the tube a place of its centre line must be for `within` to hold.
+bool near_an_end(const TubeBody& tube, const search::Least& least, double within) {
+  const SolidPiece& last = tube.pieces().back();
+  const double along = tube.pieces()[least.piece].starts_at + least.s;
+  return along <= tube.pieces().front().starts_at + within || along >= last.starts_at + last.length - within;
 }
 
 // Whether the place where the centre line is nearest is square to the line, so that the tube's side is what is nearest;
@@ -198,8 +170,8 @@ bool side_is_nearest(const TubeBody& tube, const search::Least& least) {
   const double tolerance = 1e-9 * (1 + std::abs(least.value));
   const double ahead = (least.foot.at - piece.point(least.s)).dot(piece.tangent(least.s));
   const double along = piece.starts_at + least.s;
-  if (along <= tube.pieces().front().starts_at + kTouch_mm && ahead < -tolerance) return false;
-  return !(along >= last.starts_at + last.length - kTouch_mm && ahead > tolerance);
+  if (along <= tube.pieces().front().starts_at + kTouching_mm && ahead < -tolerance) return false;
+  return !(along >= last.starts_at + last.length - kTouching_mm && ahead > tolerance);
 }
 
 Separation beside(const TubeBody& tube, const search::Least& least) {
@@ -215,7 +187,10 @@ search::Least nearest_place(const TubeBody& tube, const Obstacle::Kind& kind, do
   const auto get = [&tube](int i) -> const SolidPiece& { return tube.pieces()[i]; };
   const auto field = [&kind](const Vec3& at) { return kind.foot(at); };
   const auto convex = [&kind](const SolidPiece& piece) { return kind.convex_along(piece); };
-  return search::least_along(static_cast<int>(tube.pieces().size()), get, field, convex, limit + tube.radius_mm());
+  const bool by_position = kind.at_rest() && !kind.depth_is_exact;
+  const search::Least least = search::least_along(static_cast<int>(tube.pieces().size()), get, field, convex,
+                                                  limit + tube.radius_mm(), by_position ? 0 : -search::kInfinite);
+  return by_position && least.piece >= 0 && least.value <= 0 ? deepest_place(tube, kind, least) : least;
 }
 
 // The exact distance of the flat-ended solids where below the limit; 0 or less: they touch or meet.
@@ -223,7 +198,7 @@ Separation exact_below(double limit, const TubeBody& tube, const Obstacle::Kind&
   Separation exact;
   exact.distance_mm = std::max(limit, 1e-300);
   if (kind.at_rest()) {
-    offer_moving(exact, tube, kind);
+    offer_positions(exact, tube, kind, exact_below);
   } else if (kind.tree()) {
     offer_triangles(exact, tube, *kind.tree());
   } else {
@@ -232,16 +207,14 @@ Separation exact_below(double limit, const TubeBody& tube, const Obstacle::Kind&
   return exact;
 }
 
-bool at_an_end(const TubeBody& tube, const search::Least& least) {
-  const SolidPiece& last = tube.pieces().back();
-  const double along = tube.pieces()[least.piece].starts_at + least.s;
-  return along <= tube.pieces().front().starts_at + kTouch_mm || along >= last.starts_at + last.length - kTouch_mm;
-}
-
-bool meets(const TubeBody& tube, const Obstacle::Kind& kind) {
+// Whether solids that touch or meet have more than kTouching_mm in common: whether the tube, made as much smaller, still
+// meets. Near an end only the exact solids tell, as the body may lie beyond the flat end.
+bool overlaps(const TubeBody& whole, const Obstacle::Kind& kind) {
+  const TubeBody tube = whole.shrunk(kTouching_mm);
   const search::Least least = nearest_place(tube, kind, 0);
   if (least.piece < 0) return false;
-  return least.value <= 0 || side_is_nearest(tube, least) || exact_below(0, tube, kind).distance_mm <= 0;
+  if (least.value <= 0) return true;
+  return !near_an_end(tube, least, kFlushEnd_mm) || exact_below(0, tube, kind).distance_mm <= 0;
 }
 
 }  // namespace
@@ -256,14 +229,16 @@ std::optional<Separation> distance_nearer_than(double limit_mm, const TubeBody& 
   const search::Least least = nearest_place(tube, kind, limit_mm);
   if (least.piece < 0) return std::nullopt;
   Separation result = beside(tube, least);
-  const bool only_touches = std::abs(least.value) <= kTouch_mm && at_an_end(tube, least);
-  if (only_touches || (least.value > 0 && !side_is_nearest(tube, least))) {
+  // An end whose axis lies outside may stand flush beside the body, or before it.
+  const bool may_touch =
+      least.value > -kTouching_mm && result.distance_mm < 0 && near_an_end(tube, least, kFlushEnd_mm);
+  if (may_touch || (least.value > 0 && !side_is_nearest(tube, least))) {
     const Separation exact = exact_below(limit_mm, tube, kind);
-    if (exact.distance_mm >= limit_mm && limit_mm > 0) return std::nullopt;
+    if (exact.distance_mm >= std::max(limit_mm, 1e-300)) return std::nullopt;
     if (exact.distance_mm > 0) {
       result = exact;
-    } else if (!meets(tube.shrunk(kTouch_mm), kind)) {
-      // Flush: no more in common than faces.
+    } else if (!overlaps(tube, kind)) {
+      if (limit_mm <= 0) return std::nullopt;
       result = exact;
       result.distance_mm = 0;
     }

@@ -9,7 +9,9 @@
 // Guarantees: no place is nearer than the result by more than 1e-6 mm (certified by branch and bound on the arc
 // length), and the place found is closed in on to 1e-9 mm plus 1e-14 of the largest coordinate; `uncertainty_mm` is
 // what a body's own description adds (see Obstacle::uncertainty_mm). Symmetric in two tubes to that bound. Solids that
-// share no more than 1e-6 mm count as touching. No NaN. An empty triangle body is infinitely far. Throws nothing.
+// share no more than kTouching_mm count as touching (a flat end in a swinging body: kSweptTouching_mm). All positions of
+// a motion are as certain; the depth within a body that swings askew is certain to 1e-5 mm, within moving triangles to
+// 2e-3 mm. No NaN. An empty triangle body is infinitely far. Throws nothing.
 // Requires centre-line radii above the tube's (the job reader sees to it).
 #pragma once
 

@@ -15,6 +15,23 @@ std::optional<Vec3> TriangleSet::farthest(const Vec3& direction) const {
   return corners[best];
 }
 
+Vec3 TriangleSet::in_plane(const Vec3& at, const Vec3& normal, const Vec3& above, const Vec3& below) const {
+  // The crossing runs from the long edge to the third corner's two edges; the side that the third is on says which.
+  const auto up = [&](const Vec3& point) { return (point - at).dot(normal); };
+  const auto crossing = [&](const Vec3& high, const Vec3& low) -> Vec3 {
+    const double rise = up(high) - up(low);
+    return rise > 0 ? Vec3(low + std::clamp(-up(low) / rise, 0.0, 1.0) * (high - low)) : low;
+  };
+  Vec3 third = corners[0];
+  for (const Vec3& corner : corners) {
+    if (corner != above && corner != below) third = corner;
+  }
+  const Vec3 one = crossing(above, below), other = up(third) > 0 ? crossing(third, below) : crossing(above, third);
+  const Vec3 way = other - one;
+  const double squared = way.squaredNorm();
+  return squared > 0 ? Vec3(one + std::clamp((at - one).dot(way) / squared, 0.0, 1.0) * way) : one;
+}
+
 search::Least least_to_triangles(const TubeBody& tube, const TriangleTree& tree, double limit) {
   const auto& pieces = tube.pieces();
   const auto get = [&pieces](int i) -> const SolidPiece& { return pieces[i]; };

@@ -12,6 +12,8 @@ struct TriangleSet {
   std::array<Vec3, 3> corners;
   Foot foot(const Vec3& point) const;  // distance never negative
   std::optional<Vec3> farthest(const Vec3& direction) const;
+  // Where it crosses the plane, nearest to `at`, `above` and `below` being the farthest points on its two sides.
+  Vec3 in_plane(const Vec3& at, const Vec3& normal, const Vec3& above, const Vec3& below) const;
 };
 
 // The place of the centre line nearest to the surface, as search::least_along finds it: closer to certain, and far

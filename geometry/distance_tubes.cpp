@@ -6,14 +6,12 @@
 
 #include "geometry/distance.h"
 #include "geometry/distance_search.h"
+#include "geometry/tolerances.h"
 
 namespace halfhard {
 namespace {
 
 using Pieces = std::span<const SolidPiece>;
-
-// Solids that have no more than this in common only touch.
-constexpr double kTouch_mm = 1e-6;
 
 // Where two centre lines are nearest: places within piece `first` of the one and `second` of the other.
 struct Nearest {
@@ -248,7 +246,7 @@ void offer_flat(Separation& best, Pieces first, double ra, Pieces second, double
   for (const SolidPiece& a : first) {
     for (const SolidPiece& b : second) offer_sides(best, a, ra, b, rb);
   }
-  if (hint.value - ra - rb > kTouch_mm) return;
+  if (hint.value - ra - rb > kTouching_mm) return;
   offer_rims(best, first, ra, second, rb, false);
   offer_rims(best, second, rb, first, ra, true);
 }
@@ -259,14 +257,18 @@ bool square_at(Pieces pieces, int index, double s, const Vec3& at, const Vec3& o
   const double tolerance = 1e-9 * (1 + (other - at).norm());
   const double ahead = (other - at).dot(piece.tangent(s));
   const double along = piece.starts_at + s;
-  if (along <= pieces.front().starts_at + kTouch_mm && ahead < -tolerance) return false;
-  return !(along >= last.starts_at + last.length - kTouch_mm && ahead > tolerance);
+  if (along <= pieces.front().starts_at + kTouching_mm && ahead < -tolerance) return false;
+  return !(along >= last.starts_at + last.length - kTouching_mm && ahead > tolerance);
 }
 
-bool at_an_end(Pieces pieces, int index, double s) {
+bool near_an_end(Pieces pieces, int index, double s) {
   const double along = pieces[index].starts_at + s;
-  return along <= pieces.front().starts_at + kTouch_mm ||
-         along >= pieces.back().starts_at + pieces.back().length - kTouch_mm;
+  return along <= pieces.front().starts_at + kFlushEnd_mm ||
+         along >= pieces.back().starts_at + pieces.back().length - kFlushEnd_mm;
+}
+
+bool near_an_end(Pieces first, Pieces second, const Nearest& nearest) {
+  return near_an_end(first, nearest.first, nearest.s_first) || near_an_end(second, nearest.second, nearest.s_second);
 }
 
 bool both_square(Pieces first, Pieces second, const Nearest& nearest) {
@@ -283,18 +285,18 @@ Separation exact_below(double limit, Pieces first, double ra, Pieces second, dou
 
 std::vector<SolidPiece> shrunk(Pieces pieces) {
   std::vector<SolidPiece> result(pieces.begin(), pieces.end());
-  result.front() = result.front().part(kTouch_mm, kAnyDistance);
-  result.back() = result.back().part(0, result.back().length - kTouch_mm);
+  result.front() = result.front().part(kTouching_mm, kAnyDistance);
+  result.back() = result.back().part(0, result.back().length - kTouching_mm);
   return result;
 }
 
-// Whether the first tube, made a trifle smaller, still meets the second.
+// Whether the first tube, made a trifle smaller, still meets the second. Near an end only the exact solids tell.
 bool overlaps(Pieces first_whole, double ra_whole, Pieces second, double rb) {
   const std::vector<SolidPiece> first = shrunk(first_whole);
-  const double ra = std::max(0.0, ra_whole - kTouch_mm);
+  const double ra = std::max(0.0, ra_whole - kTouching_mm);
   const Nearest nearest = nearest_lines(first, second, ra + rb);
   if (nearest.first < 0) return false;
-  return both_square(first, second, nearest) || exact_below(0, first, ra, second, rb, nearest).distance_mm <= 0;
+  return !near_an_end(first, second, nearest) || exact_below(0, first, ra, second, rb, nearest).distance_mm <= 0;
 }
 
 std::optional<Separation> separation(Pieces first, double ra, Pieces second, double rb, double limit) {
@@ -307,13 +309,14 @@ std::optional<Separation> separation(Pieces first, double ra, Pieces second, dou
                     first[nearest.first].starts_at + nearest.s_first,
                     second[nearest.second].starts_at + nearest.s_second,
                     0};
-  const bool end_to_line = nearest.value <= kTouch_mm && (at_an_end(first, nearest.first, nearest.s_first) ||
-                                                          at_an_end(second, nearest.second, nearest.s_second));
-  if (end_to_line || !both_square(first, second, nearest)) {
+  // Ends may stand flush beside each other, or one beyond the other.
+  const bool may_touch = result.distance_mm < 0 && near_an_end(first, second, nearest);
+  if (may_touch || !both_square(first, second, nearest)) {
     Separation exact = exact_below(limit, first, ra, second, rb, nearest);
-    if (exact.distance_mm >= limit && limit > 0) return std::nullopt;
+    if (exact.distance_mm >= std::max(limit, 1e-300)) return std::nullopt;
     if (exact.distance_mm > 0) return exact;
     if (!overlaps(first, ra, second, rb)) {
+      if (limit <= 0) return std::nullopt;
       exact.distance_mm = 0;
       return exact;
     }

@@ -33,6 +33,7 @@ class BoxKind : public Obstacle::Kind {
     }
     return at;
   }
+  double greatest_depth() const override { return box_.half.minCoeff(); }
 
  private:
   Box box_;
@@ -79,6 +80,7 @@ class CylinderKind : public Obstacle::Kind {
     if (off > 1e-12 * direction.norm()) at += radius_ / off * radial;
     return at;
   }
+  double greatest_depth() const override { return std::min(radius_, length_ / 2); }
 
  private:
   Vec3 from_, axis_;

@@ -1,6 +1,7 @@
 // What an Obstacle is inside: one class a way of being measured. Internal to geometry; users see obstacle.h.
 #pragma once
 
+#include <limits>
 #include <optional>
 
 #include "geometry/obstacle.h"
@@ -14,6 +15,8 @@ class Obstacle::Kind {
   virtual Foot foot(const Vec3& point) const = 0;
   // Convex kinds: a point of the body that lies farthest along `direction`; nothing where there is none (half spaces).
   virtual std::optional<Vec3> farthest(const Vec3&) const { return std::nullopt; }
+  // No place of the body is deeper.
+  virtual double greatest_depth() const { return std::numeric_limits<double>::infinity(); }
   // Whether the signed distance is a convex function along the lines of a piece.
   virtual bool convex_along(const SolidPiece&) const { return convex; }
   // Kinds made of triangles.

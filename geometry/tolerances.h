@@ -18,6 +18,15 @@ inline constexpr double kMissedPlace_mm = 0.5;
 inline constexpr double kMissedDirection_deg = 0.5;
 // No length or coordinate beyond this: double arithmetic still resolves 1e-8 mm there.
 inline constexpr double kLargestLength_mm = 1e8;
+// Solids that have no more than this in common only touch: as much as the rounding of places worked out from lengths and
+// angles can come to, and far below what any rule or tape could tell.
+inline constexpr double kTouching_mm = 1e-6;
+// The same for the flat end of a tube and a swinging body, for which positions are looked through one by one: a tenth of
+// kClearanceSlack_mm, so that no answer depends on it.
+inline constexpr double kSweptTouching_mm = 1e-4;
+// A nearest place this near to a tube's flat end may be the end itself: beside an edge the distance changes with the
+// square of the way along, and rounding hides that much.
+inline constexpr double kFlushEnd_mm = 1e-3;
 // How closely a STEP body is met by its triangles.
 inline constexpr double kTriangleDeviation_mm = 0.02;
 

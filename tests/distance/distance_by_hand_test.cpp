@@ -4,6 +4,8 @@
 #include <cmath>
 
 #include "geometry/distance.h"
+#include "tests/distance/box_mesh.h"
+#include "tests/distance/random_tubes.h"
 
 namespace halfhard {
 namespace {
@@ -70,6 +72,52 @@ TEST(Distance, TouchingIsNothing) {
   EXPECT_NEAR(distance(tube, upright_box({100, 7.5, -5}, {120, 50, 5})).distance_mm, 0, 1e-9);
   EXPECT_NEAR(distance(tube, TubeBody(straight({50, 15, -50}, {50, 15, 50}), kR)).distance_mm, 0, 1e-9);
   EXPECT_NEAR(distance(tube, TubeBody(straight({-40, 0, 0}, {0, 0, 0}), kR)).distance_mm, 0, 1e-9);
+}
+
+TEST(Distance, AnEndFlushBesideAnEdgeOnlyTouches) {
+  // The end lies in the plane of the shelf's underside, its axis 5 mm beyond the shelf's edge.
+  const Obstacle shelf = upright_box({-100, -100, 100}, {0, 100, 120});
+  const auto up_to = [&](double top) {
+    return distance(TubeBody(straight({5, 0, -200}, {5, 0, top}), kR), shelf).distance_mm;
+  };
+  EXPECT_NEAR(up_to(100 - 1e-8), 1e-8, 1e-12);
+  EXPECT_NEAR(up_to(100 - 1e-9), 0, 1.1e-9);
+  EXPECT_EQ(up_to(100), 0);
+  EXPECT_NEAR(up_to(100 + 1e-5), 5 - kR, 1e-9);
+  // The other end, and a shelf known by triangles.
+  EXPECT_EQ(distance(TubeBody(straight({5, 0, 100}, {5, 0, -200}), kR), shelf).distance_mm, 0);
+  const auto mesh = testing::box_mesh({{-50, 0, 110}, Mat3::Identity(), {50, 100, 10}}, 2);
+  const Obstacle triangles(Body{mesh, std::monostate{}});
+  EXPECT_EQ(distance(TubeBody(straight({5, 0, -200}, {5, 0, 100}), kR), triangles).distance_mm, 0);
+}
+
+TEST(Distance, EndsFlushWithEachOtherOnlyTouch) {
+  const TubeBody one(straight({0, 0, 0}, {0, 0, 300}), kR);
+  const auto from = [&](double start) {
+    const TubeBody other(straight({3, 0, start}, {3, 0, 500}), kR);
+    EXPECT_EQ(distance(one, other).distance_mm, distance(other, one).distance_mm);
+    return distance(one, other).distance_mm;
+  };
+  EXPECT_NEAR(from(300 + 1e-8), 1e-8, 1e-12);
+  EXPECT_EQ(from(300), 0);
+  EXPECT_NEAR(from(300 - 1e-5), 3 - 2 * kR, 1e-9);
+  // Level side by side they overlap as before.
+  const TubeBody beside(straight({12, 0, 0}, {12, 0, 300}), kR);
+  EXPECT_NEAR(distance(one, beside).distance_mm, -3, 1e-9);
+}
+
+TEST(Distance, FlushInEveryAttitudeIsTouching) {
+  const TubeBody tube(straight({5, 0, -200}, {5, 0, 100}), kR), over(straight({8, 0, 100}, {8, 0, 300}), kR);
+  testing::Dice dice(4);
+  for (int i = 0; i < 200; ++i) {
+    Eigen::Isometry3d pose = Eigen::Isometry3d::Identity();
+    pose.linear() = dice.attitude();
+    pose.translation() = dice.point(2000);
+    const Box shelf{pose * Vec3(-50, 0, 110), pose.linear(), {50, 100, 10}};
+    const TubeBody turned = tube.carried(pose);
+    EXPECT_NEAR(distance(turned, Obstacle(Body{shelf, std::monostate{}})).distance_mm, 0, 1e-9);
+    EXPECT_NEAR(distance(turned, over.carried(pose)).distance_mm, 0, 1e-9);
+  }
 }
 
 TEST(Distance, CrossedTubes) {
