@@ -145,7 +145,8 @@ void offer_convex(Separation& best, const TubeBody& tube, const Convex& set) {
     if (least.piece < 0) continue;
     const Vec3 middle = piece.point(least.s);
     const Vec3 towards = least.foot.at - middle;
-    const Vec3 on_tube = least.value > 0 ? Vec3(middle + r / least.value * towards) : middle;
+    // A foot within the tube is common to both.
+    const Vec3 on_tube = least.value > r ? Vec3(middle + r / least.value * towards) : least.foot.at;
     offer(best, least.value - r, on_tube, least.foot.at, piece.starts_at + least.s);
   }
 }

@@ -160,7 +160,8 @@ void offer_side(Separation& best, const SolidPiece& a, double ra, const SolidPie
   const search::Least least = search::least_square(a, field, b.straight, best.distance_mm + ra);
   if (least.piece < 0) return;
   const Vec3 middle = a.point(least.s);
-  const Vec3 on_a = least.value > 0 ? Vec3(middle + ra / least.value * (least.foot.at - middle)) : middle;
+  // A foot within the tube is common to both.
+  const Vec3 on_a = least.value > ra ? Vec3(middle + ra / least.value * (least.foot.at - middle)) : least.foot.at;
   const double along_a = a.starts_at + least.s, along_b = b.starts_at + b.nearest_s(least.foot.at);
   if (swapped)
     offer(best, least.value - ra, least.foot.at, on_a, along_b, along_a);

@@ -83,6 +83,8 @@ TEST(Distance, AnEndFlushBesideAnEdgeOnlyTouches) {
   EXPECT_NEAR(up_to(100 - 1e-8), 1e-8, 1e-12);
   EXPECT_NEAR(up_to(100 - 1e-9), 0, 1.1e-9);
   EXPECT_EQ(up_to(100), 0);
+  const Separation flush = distance(TubeBody(straight({5, 0, -200}, {5, 0, 100 - 1e-9}), kR), shelf);
+  EXPECT_NEAR((flush.at_first - flush.at_second).norm(), 0, 1e-8);
   EXPECT_NEAR(up_to(100 + 1e-5), 5 - kR, 1e-9);
   // The other end, and a shelf known by triangles.
   EXPECT_EQ(distance(TubeBody(straight({5, 0, 100}, {5, 0, -200}), kR), shelf).distance_mm, 0);
