@@ -52,9 +52,11 @@ double reach_of(const SolidPiece& piece, double radius, const Vec3& direction) {
 // How far a piece and the body are apart along the hinge line, which no swing changes.
 double gap_along_hinge(const SolidPiece& piece, double radius, const Obstacle::Kind& rest, const Vec3& about) {
   double gap = -kAnyDistance;
+  const Bounds& box = rest.bounds;
+  if (about == Vec3::Zero() || !box.low.allFinite() || !box.high.allFinite()) return gap;
   for (const Vec3& way : {about, Vec3(-about)}) {
-    const std::optional<Vec3> nearest = rest.farthest(-way);
-    if (nearest && about != Vec3::Zero()) gap = std::max(gap, nearest->dot(way) - reach_of(piece, radius, way));
+    const Vec3 corner = (way.array() > 0).select(box.low, box.high);
+    gap = std::max(gap, rest.farthest(-way).value_or(corner).dot(way) - reach_of(piece, radius, way));
   }
   return gap;
 }
@@ -280,6 +282,8 @@ class DepthSearch {
       push(one);
       push(other);
     }
+    // A body that is known by triangles only is no better known.
+    if (!rest_.convex()) return best_;
     const auto field = [this](const Vec3& at) { return kind_.foot(at); };
     search::polish(best_, tube_.pieces()[best_.piece], field);
     return best_;

@@ -19,7 +19,7 @@ using ExactBelow = Separation (*)(double limit, const TubeBody& tube, const Obst
 void offer_positions(Separation& best, const TubeBody& tube, const Obstacle::Kind& kind, ExactBelow exact_below);
 
 // The place of the centre line that is deepest within any one position, given a place `found` within one. Certain to
-// kDeepest_mm, beside triangles to kDepth_mm, and then closed in on. Requires kind.at_rest().
+// kDeepest_mm and then closed in on; within triangles certain to kDepth_mm. Requires kind.at_rest().
 inline constexpr double kDeepest_mm = 1e-5;
 search::Least deepest_place(const TubeBody& tube, const Obstacle::Kind& kind, const search::Least& found);
 

@@ -164,12 +164,20 @@ void polish(Least& best, const SolidPiece& piece, const Field& field) {
   }
   constexpr double kGolden = 0.6180339887498949;
   double low = a.s, high = b.s;
+  Sample left = sample(piece, field, high - kGolden * (high - low));
+  Sample right = sample(piece, field, low + kGolden * (high - low));
   for (int i = 0; i < 50; ++i) {
-    const Sample left = sample(piece, field, high - kGolden * (high - low));
-    const Sample right = sample(piece, field, low + kGolden * (high - low));
     offer(left);
     offer(right);
-    (left.value < right.value ? high : low) = left.value < right.value ? right.s : left.s;
+    if (left.value < right.value) {
+      high = right.s;
+      right = left;
+      left = sample(piece, field, high - kGolden * (high - low));
+    } else {
+      low = left.s;
+      left = right;
+      right = sample(piece, field, low + kGolden * (high - low));
+    }
   }
 }
 
