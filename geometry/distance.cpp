@@ -157,7 +157,7 @@ void offer_triangles(Separation& best, const TubeBody& tube, const TriangleTree&
       [&](int index) { offer_convex(best, tube, TriangleSet{tree.triangle(index)}); });
 }
 
-// How near to an end of the tube a place of its centre line must be for `within` to hold.
+// Whether a place of the centre line lies within so much of an end of the tube.
 bool near_an_end(const TubeBody& tube, const search::Least& least, double within) {
   const SolidPiece& last = tube.pieces().back();
   const double along = tube.pieces()[least.piece].starts_at + least.s;
