@@ -31,8 +31,7 @@ void walk_step(const BendStep& step, Walker& walker) {
   if (const auto* by = std::get_if<double>(&step.by)) {
     length = walker.from_tape(*by, step.measured, direction, step.pointer);
   } else {
-    length = walker.unknowns().rest_mm;
-    walker.rest_direction = direction;
+    length = walker.rest_leg(step.measured, direction, step.pointer);
   }
   walker.leg(direction, length, step.pointer);
 }

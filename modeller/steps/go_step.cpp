@@ -8,8 +8,7 @@ void walk_step(const GoStep& step, Walker& walker) {
   if (const auto* by = std::get_if<double>(&step.by)) {
     length = walker.from_tape(*by, step.measured, step.direction, step.pointer);
   } else {
-    length = walker.unknowns().rest_mm;
-    walker.rest_direction = step.direction;
+    length = walker.rest_leg(step.measured, step.direction, step.pointer);
   }
   walker.leg(step.direction, length, step.pointer);
 }

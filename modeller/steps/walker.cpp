@@ -52,6 +52,13 @@ Angle Walker::turn_after(const Vec3& direction) const {
   return Angle();  // a `to` step: refused in from_tape
 }
 
+double Walker::rest_leg(const Measured& measured, const Vec3& direction, const std::string& pointer) {
+  if (measured != Measured{})
+    note("tape-on-rest", "what a tape touched says nothing of a leg that takes the rest: it is left out", pointer);
+  rest_direction = direction;
+  return unknowns_.rest_mm;
+}
+
 double Walker::from_tape(double taped_mm, const Measured& measured, const Vec3& direction, const std::string& pointer) {
   const auto beyond = [&](TapeTouch touch, Angle turned, const char* which) {
     if (touch == TapeTouch::centre) return 0.0;

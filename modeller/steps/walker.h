@@ -60,6 +60,8 @@ class Walker {
   void leg(const Vec3& direction, double length_mm, const std::string& pointer);
   // The centre-line length of a taped leg whose own direction is `direction`.
   double from_tape(double taped_mm, const Measured& measured, const Vec3& direction, const std::string& pointer);
+  // The length of a leg by "rest"; notes that a tape says nothing of it.
+  double rest_leg(const Measured& measured, const Vec3& direction, const std::string& pointer);
   // Requires travel before, and a leg in the same direction after; says so otherwise.
   bool between_legs(const char* what, const std::string& pointer);
   // Ends an offset or passover: the next leg must run along `travel` again.

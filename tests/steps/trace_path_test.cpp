@@ -126,6 +126,14 @@ TEST(TracePath, ATapeAtTheTubesEndChangesNothingAndSaysSo) {
   EXPECT_EQ(path.notes[0].id, "tape-without-bend");
 }
 
+TEST(TracePath, ATapeOnALegThatTakesTheRestSaysThatItIsLeftOut) {
+  const TracedPath path = trace_path(
+      context(), {go(kUp, 300.0), go(kRight, Rest{}, {TapeTouch::outside, TapeTouch::centre})}, Vec3(200, 0, 300), "");
+  expect_points(path, {{0, 0, 0}, {0, 0, 300}, {200, 0, 300}});
+  ASSERT_EQ(path.notes.size(), 1u);
+  EXPECT_EQ(path.notes[0].id, "tape-on-rest");
+}
+
 TEST(TracePath, TheFirstBendTurnsUpAndARollTurnsItsPlane) {
   const BendStep flat{Angle::degrees(90), Angle(), 200.0, {}, "/bend"};
   expect_points(trace_path(context(), {go(kRight, 200.0), flat}, std::nullopt, ""),
