@@ -34,7 +34,7 @@ std::vector<double> places(double low, double high) {
 
 }  // namespace
 
-std::vector<Points> straight_candidate(const Scene& scene) {
+std::vector<Points> straight_candidate(const Surroundings& scene) {
   const Vec3 way = scene.end - scene.start;
   const double along = way.dot(scene.leaves);
   if (!same_direction(scene.leaves, scene.arrives) || along <= 0) return {};
@@ -42,7 +42,7 @@ std::vector<Points> straight_candidate(const Scene& scene) {
   return {{scene.start, scene.end}};
 }
 
-std::vector<Points> one_bend_candidate(const Scene& scene) {
+std::vector<Points> one_bend_candidate(const Surroundings& scene) {
   const Vec3 normal = scene.leaves.cross(scene.arrives);
   const double size = normal.squaredNorm();
   if (size < 1e-8) return {};
@@ -54,7 +54,7 @@ std::vector<Points> one_bend_candidate(const Scene& scene) {
   return {{scene.start, scene.start + before * scene.leaves, scene.end}};
 }
 
-std::vector<Points> offset_candidates(const Scene& scene) {
+std::vector<Points> offset_candidates(const Surroundings& scene) {
   if (!same_direction(scene.leaves, scene.arrives)) return {};
   const Vec3 way = scene.end - scene.start;
   const double along = way.dot(scene.leaves);
@@ -74,7 +74,7 @@ std::vector<Points> offset_candidates(const Scene& scene) {
   return result;
 }
 
-std::vector<Points> offset_and_bend_candidates(const Scene& scene) {
+std::vector<Points> offset_and_bend_candidates(const Surroundings& scene) {
   if (!square(scene.leaves, scene.arrives)) return {};
   const Vec3 beside = scene.leaves.cross(scene.arrives).normalized();
   const Vec3 way = scene.end - scene.start;
@@ -105,7 +105,8 @@ std::vector<Points> offset_and_bend_candidates(const Scene& scene) {
 namespace {
 
 // One way of splitting the shift: `jog` by two 90s at `low` along the line, `shift` by an offset of this angle.
-void add_dog_legs(const Scene& scene, const Vec3& jog, const Vec3& shift, Angle angle, std::vector<Points>& result) {
+void add_dog_legs(const Surroundings& scene, const Vec3& jog, const Vec3& shift, Angle angle,
+                  std::vector<Points>& result) {
   const double along = (scene.end - scene.start).dot(scene.leaves), corner = scene.bend_radius_mm;
   const double advance = shift.norm() / angle.tan(), setback = scene.bend_radius_mm * angle.tan_of_half();
   const double apart = setback + scene.between_mm + corner;
@@ -130,7 +131,7 @@ void add_dog_legs(const Scene& scene, const Vec3& jog, const Vec3& shift, Angle 
 
 }  // namespace
 
-std::vector<Points> offset_and_dog_leg_candidates(const Scene& scene) {
+std::vector<Points> offset_and_dog_leg_candidates(const Surroundings& scene) {
   if (!same_direction(scene.leaves, scene.arrives)) return {};
   const Vec3 way = scene.end - scene.start, shift = way - way.dot(scene.leaves) * scene.leaves;
   std::vector<Points> result;
@@ -146,7 +147,7 @@ std::vector<Points> offset_and_dog_leg_candidates(const Scene& scene) {
   return result;
 }
 
-std::vector<Points> three_leg_candidates(const Scene& scene) {
+std::vector<Points> three_leg_candidates(const Surroundings& scene) {
   std::vector<double> beyond;
   const double reach = 2 * (scene.end - scene.start).norm() + 4 * scene.bend_radius_mm;
   for (double step = 0; step <= reach; step = std::max(step + 15, step * 1.3)) beyond.push_back(whole(step));

@@ -23,7 +23,7 @@ struct Hump {
 };
 
 // Of a body for a pipe of the bank; nothing where the line passes it by, or it has no end that way.
-std::optional<Hump> hump_of(const Scene& scene, const InTheWay& other, const Vec3& slid, const Vec3& over) {
+std::optional<Hump> hump_of(const Surroundings& scene, const InTheWay& other, const Vec3& slid, const Vec3& over) {
   const Bounds box = other.bounds();
   if (box.empty() || !box.low.allFinite() || !box.high.allFinite()) return std::nullopt;
   const double away = scene.outside_radius_mm + other.required_mm;
@@ -47,7 +47,7 @@ struct Shape {
 };
 
 // Whole millimetres that clear the hump and leave the bends their tangents.
-Shape shape_over(const Scene& scene, const Hump& hump, Angle angle, bool flat) {
+Shape shape_over(const Surroundings& scene, const Hump& hump, Angle angle, bool flat) {
   const double radius = scene.bend_radius_mm, setback = radius * angle.tan_of_half();
   const double slope = setback + scene.between_mm + (flat ? setback : radius * angle.tan());
   // One bend at the top cuts its corner off.
@@ -57,7 +57,7 @@ Shape shape_over(const Scene& scene, const Hump& hump, Angle angle, bool flat) {
   return shape;
 }
 
-void add_over(const Scene& scene, const Hump& hump, const Vec3& over, std::vector<Points>& result) {
+void add_over(const Surroundings& scene, const Hump& hump, const Vec3& over, std::vector<Points>& result) {
   constexpr double kHigher_mm[] = {0, 10, 25, 50};  // the slopes may need more than the top
   const Vec3 along = scene.leaves;
   for (const double degrees : {45.0, 30.0, 60.0})
@@ -78,7 +78,7 @@ void add_over(const Scene& scene, const Hump& hump, const Vec3& over, std::vecto
 
 }  // namespace
 
-std::vector<Points> passover_candidates(const Scene& scene) {
+std::vector<Points> passover_candidates(const Surroundings& scene) {
   if (straight_candidate(scene).empty()) return {};
   std::vector<Points> result;
   for (const Vec3& over : ways_over(scene.leaves)) {

@@ -17,7 +17,7 @@ constexpr std::size_t kMostCoordinates = 12;
 constexpr double kSame_mm = 0.5;
 
 // Three square directions that both ends lie along.
-std::optional<Mat3> common_frame(const Scene& scene) {
+std::optional<Mat3> common_frame(const Surroundings& scene) {
   const Angle between = angle_between(scene.leaves, scene.arrives);
   const bool parallel = between.degrees() < kSameDirection_deg || between.degrees() > 180 - kSameDirection_deg;
   if (!parallel && std::abs(between.degrees() - 90) > kSameDirection_deg) return std::nullopt;
@@ -42,7 +42,7 @@ std::optional<Mat3> common_frame(const Scene& scene) {
 
 class SquareSearch {
  public:
-  SquareSearch(const Scene& scene, const Mat3& frame, int bends) : scene_(scene), frame_(frame), bends_(bends) {
+  SquareSearch(const Surroundings& scene, const Mat3& frame, int bends) : scene_(scene), frame_(frame), bends_(bends) {
     start_ = frame.transpose() * scene.start;
     end_ = frame.transpose() * scene.end;
     const Vec3 last = frame.transpose() * scene.arrives;
@@ -181,7 +181,7 @@ class SquareSearch {
     }
   }
 
-  const Scene& scene_;
+  const Surroundings& scene_;
   Mat3 frame_;
   int bends_;
   Vec3 start_, end_;
@@ -194,7 +194,7 @@ class SquareSearch {
 
 }  // namespace
 
-std::vector<Points> square_candidates(const Scene& scene, int bends) {
+std::vector<Points> square_candidates(const Surroundings& scene, int bends) {
   const auto frame = common_frame(scene);
   if (!frame || bends < 2) return {};
   return SquareSearch(scene, *frame, bends).paths();

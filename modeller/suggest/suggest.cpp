@@ -7,8 +7,8 @@
 #include "geometry/require.h"
 #include "modeller/planner/planner.h"
 #include "modeller/suggest/families.h"
-#include "modeller/suggest/scene.h"
 #include "modeller/suggest/steps_from_points.h"
+#include "modeller/suggest/surroundings.h"
 
 namespace halfhard {
 namespace {
@@ -46,7 +46,7 @@ double rough_length(const Points& points) {
 
 class Shortlist {
  public:
-  explicit Shortlist(const Scene& scene) : scene_(scene) {}
+  explicit Shortlist(const Surroundings& scene) : scene_(scene) {}
 
   void judge_all(std::vector<Points> family) {
     std::stable_sort(family.begin(), family.end(),
@@ -74,7 +74,7 @@ class Shortlist {
     kept_.push_back(std::move(candidate));
   }
 
-  const Scene& scene_;
+  const Surroundings& scene_;
   std::vector<Candidate> kept_;
 };
 
@@ -104,7 +104,7 @@ bool planner_agrees(Job& job, const std::string& name, const std::vector<PathSte
   return true;
 }
 
-Shortlist shortlist(const Scene& scene) {
+Shortlist shortlist(const Surroundings& scene) {
   Shortlist list(scene);
   list.judge_all(straight_candidate(scene));
   list.judge_all(one_bend_candidate(scene));
@@ -130,7 +130,7 @@ std::vector<SuggestedPath> suggest_paths(const Job& job, const std::string& run_
   run.path.clear();
   const Planned planned = plan_job(tried);
   HALFHARD_REQUIRE(planned.plan && run.to);
-  const Scene scene = scene_of(tried, *planned.plan, run);
+  const Surroundings scene = surroundings_of(tried, *planned.plan, run);
   std::vector<SuggestedPath> suggested;
   for (const Candidate& candidate : shortlist(scene).ranked()) {
     if (static_cast<int>(suggested.size()) == kMostSuggestions) break;

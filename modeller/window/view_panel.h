@@ -60,7 +60,7 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   void measure(const NamedPlace& place);
   void compose();  // the drawn picture with what was measured on top
 
-  Scene scene_;
+  ShownScene scene_;
   Drawn drawn_;
   bool fitted_ = false, measuring_ = false, moved_ = false;
   bool keeps_fitted_ = false;             // to the panel's size, until somebody turns, shifts or zooms

@@ -120,7 +120,7 @@ void frame(benchmark::State& state) {
   const Document document(ten_runs_and_fifty_fixtures(), {});
   PlanDrawer drawer;
   const Drawn drawn = drawer.draw(*document.plan(), {});
-  Scene scene(light_theme());
+  ShownScene scene(light_theme());
   scene.show(drawn);
   ViewFrame at = fitted_view(NamedView::isometric, drawn.framing, 1280, 720);
   scene.set_frame(at);

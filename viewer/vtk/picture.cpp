@@ -13,7 +13,7 @@
 namespace halfhard {
 
 std::string picture_png(const Drawn& drawn, const ViewFrame& frame, const PictureOptions& options) {
-  Scene scene(options.dark ? dark_theme() : light_theme());
+  ShownScene scene(options.dark ? dark_theme() : light_theme());
   // Labels grow with the picture, so that a large one can be printed and read.
   scene.set_text_scale(std::clamp(std::min(options.width / 1280.0, options.height / 800.0), 0.8, 4.0));
   scene.set_section(options.section);

@@ -83,7 +83,7 @@ void add_lights(vtkRenderer* renderer) {
 
 }  // namespace
 
-Scene::Scene(const Theme& theme)
+ShownScene::ShownScene(const Theme& theme)
     : theme_(theme),
       renderer_(vtkSmartPointer<vtkRenderer>::New()),
       cut_(vtkSmartPointer<vtkPlane>::New()),
@@ -94,11 +94,11 @@ Scene::Scene(const Theme& theme)
   set_theme(theme);
 }
 
-Scene::~Scene() = default;
+ShownScene::~ShownScene() = default;
 
-vtkRenderer* Scene::renderer() { return renderer_; }
+vtkRenderer* ShownScene::renderer() { return renderer_; }
 
-std::vector<vtkSmartPointer<vtkActor>> Scene::build(const Part& part) const {
+std::vector<vtkSmartPointer<vtkActor>> ShownScene::build(const Part& part) const {
   std::vector<vtkSmartPointer<vtkActor>> actors;
   for (const Layer& layer : part.layers) {
     actors.push_back(actor_of(surface_of(layer.mesh)));
@@ -108,7 +108,7 @@ std::vector<vtkSmartPointer<vtkActor>> Scene::build(const Part& part) const {
 }
 
 // Colours and cuts; two actors a layer, its surface and its lines.
-void Scene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>& actors) const {
+void ShownScene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>& actors) const {
   for (size_t i = 0; i < actors.size(); ++i) {
     const Layer& layer = part.layers[i / 2];
     const bool is_lines = i % 2 == 1;
@@ -142,7 +142,7 @@ void Scene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkActor>>
   }
 }
 
-void Scene::show(Drawn drawn) {
+void ShownScene::show(Drawn drawn) {
   for (auto& [part, built] : built_) built.wanted = false;
   for (const auto& part : drawn.parts) {
     Built& built = built_[part.get()];
@@ -165,13 +165,13 @@ void Scene::show(Drawn drawn) {
   glass_.clear();
 }
 
-void Scene::set_theme(const Theme& theme) {
+void ShownScene::set_theme(const Theme& theme) {
   theme_ = theme;
   renderer_->SetBackground(theme.background.red, theme.background.green, theme.background.blue);
   for (const auto& [part, built] : built_) dress(*part, built.actors);
 }
 
-void Scene::set_section(const std::optional<Section>& section) {
+void ShownScene::set_section(const std::optional<Section>& section) {
   const bool was = section_.has_value();
   section_ = section;
   if (section_) {
@@ -183,15 +183,15 @@ void Scene::set_section(const std::optional<Section>& section) {
     for (const auto& [part, built] : built_) dress(*part, built.actors);
 }
 
-void Scene::set_text_scale(double scale) {
+void ShownScene::set_text_scale(double scale) {
   if (scale == text_scale_) return;
   text_scale_ = scale;
   for (const auto& [part, built] : built_) dress(*part, built.actors);
 }
 
-void Scene::set_frame(const ViewFrame& frame) { frame_ = frame; }
+void ShownScene::set_frame(const ViewFrame& frame) { frame_ = frame; }
 
-void Scene::aim() {
+void ShownScene::aim() {
   // Parallel projection: the eye's distance does not change the picture, it only has to stand outside everything.
   const Bounds& bounds = drawn_.bounds;
   const double size = bounds.empty() ? 1000 : (bounds.high - bounds.low).norm() + 1000;
@@ -207,7 +207,7 @@ void Scene::aim() {
 
 // What is seen through is drawn after all else, from far to near: walls, then what is chosen, then bodies. That takes half
 // the time of the library's own way, which needs no order, and shows the same as long as bodies do not cut each other.
-void Scene::order_glass() {
+void ShownScene::order_glass() {
   struct Pane {
     int rank;
     double depth;
@@ -238,7 +238,7 @@ void Scene::order_glass() {
   glass_ = std::move(ordered);
 }
 
-void Scene::prepare(int width, int height) {
+void ShownScene::prepare(int width, int height) {
   aim();
   order_glass();
   overlay_.lay_out(drawn_, frame_, section_, theme_, width, height, text_scale_);

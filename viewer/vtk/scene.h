@@ -21,12 +21,12 @@ class vtkRenderer;
 
 namespace halfhard {
 
-class Scene {
+class ShownScene {
  public:
-  explicit Scene(const Theme& theme);
-  ~Scene();
-  Scene(const Scene&) = delete;
-  Scene& operator=(const Scene&) = delete;
+  explicit ShownScene(const Theme& theme);
+  ~ShownScene();
+  ShownScene(const ShownScene&) = delete;
+  ShownScene& operator=(const ShownScene&) = delete;
 
   void show(Drawn drawn);
   void set_theme(const Theme& theme);

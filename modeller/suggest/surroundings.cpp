@@ -1,4 +1,4 @@
-#include "modeller/suggest/scene.h"
+#include "modeller/suggest/surroundings.h"
 
 #include <algorithm>
 
@@ -35,7 +35,7 @@ double most_finished_deg(const Bender& bender) {
   return low;
 }
 
-void set_straights(Scene& scene, const JobRun& run, const Bender& bender, const Connection& from,
+void set_straights(Surroundings& scene, const JobRun& run, const Bender& bender, const Connection& from,
                    const Connection& to) {
   // As bends are made in order, the first has the datum end on one side and the last the free end on the other; which
   // of them is the hook's follows from `hook`. Where each bend has its own, the longer need of both is taken.
@@ -84,7 +84,7 @@ Found look(const InTheWay& other, const CentreLine& line, const TubeBody& tube, 
   return found;
 }
 
-bool bender_can(const Scene& scene, const std::vector<Vec3>& points) {
+bool bender_can(const Surroundings& scene, const std::vector<Vec3>& points) {
   const int legs = static_cast<int>(points.size()) - 1;
   std::vector<double> setback(legs + 1, 0.0);
   for (int i = 1; i < legs; ++i) {
@@ -104,14 +104,14 @@ bool bender_can(const Scene& scene, const std::vector<Vec3>& points) {
 
 }  // namespace
 
-Scene scene_of(const Job& job, const Plan& plan, const JobRun& run) {
+Surroundings surroundings_of(const Job& job, const Plan& plan, const JobRun& run) {
   const Tube& tube = named(job.tubes, run.tube);
   const Bender& bender = named(job.benders, run.bender);
   Problems problems;
   const auto from = resolved_connection(connection_of(job, run.from), job, tube.outside_diameter_mm, problems);
   const auto to = resolved_connection(connection_of(job, *run.to), job, tube.outside_diameter_mm, problems);
   HALFHARD_REQUIRE(from && to);
-  Scene scene;
+  Surroundings scene;
   scene.start = from->at;
   scene.end = to->at;
   scene.leaves = from->towards;
@@ -147,7 +147,7 @@ Scene scene_of(const Job& job, const Plan& plan, const JobRun& run) {
   return scene;
 }
 
-std::optional<Standing> judge(const Scene& scene, const std::vector<Vec3>& points) {
+std::optional<Standing> judge(const Surroundings& scene, const std::vector<Vec3>& points) {
   if (!bender_can(scene, points)) return std::nullopt;
   const CentreLine first = CentreLine::through(points, scene.bend_radius_mm);
   Standing standing;
@@ -181,7 +181,7 @@ std::optional<Standing> judge(const Scene& scene, const std::vector<Vec3>& point
   return standing;
 }
 
-bool straight_is_free(const Scene& scene, const Vec3& from, const Vec3& to) {
+bool straight_is_free(const Surroundings& scene, const Vec3& from, const Vec3& to) {
   if ((to - from).norm() < 1e-6) return true;
   const TubeBody tube(CentreLine::through({from, to}, scene.bend_radius_mm), scene.outside_radius_mm);
   for (const InTheWay& other : scene.in_the_way) {

@@ -23,7 +23,7 @@ struct InTheWay {
   Bounds bounds() const { return body ? body->bounds() : tube->bounds(); }
 };
 
-struct Scene {
+struct Surroundings {
   Vec3 start = Vec3::Zero(), end = Vec3::Zero();
   Vec3 leaves = Vec3::UnitX(), arrives = Vec3::UnitX();  // unit, both of travel
   double bend_radius_mm = 0, outside_radius_mm = 0;
@@ -36,7 +36,7 @@ struct Scene {
 };
 
 // Of a run without path. Requires that the job plans.
-Scene scene_of(const Job& job, const Plan& plan, const JobRun& run);
+Surroundings surroundings_of(const Job& job, const Plan& plan, const JobRun& run);
 
 // How a line through these points would stand; nothing where the bender or a clearance forbids it.
 struct Standing {
@@ -46,10 +46,10 @@ struct Standing {
   std::string nearest;
   std::vector<std::string> drills;
 };
-std::optional<Standing> judge(const Scene& scene, const std::vector<Vec3>& points);
+std::optional<Standing> judge(const Surroundings& scene, const std::vector<Vec3>& points);
 
 // Whether a straight stretch keeps all its clearances; bodies that may be drilled or that an end joins are let pass.
 // A quick look while paths are laid; judge() decides.
-bool straight_is_free(const Scene& scene, const Vec3& from, const Vec3& to);
+bool straight_is_free(const Surroundings& scene, const Vec3& from, const Vec3& to);
 
 }  // namespace halfhard
