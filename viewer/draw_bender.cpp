@@ -49,9 +49,9 @@ Part draw_bender(const Run& run, Angle pulled) {
 Vec3 Bench::middle() const { return {0, 0, -kBenchBelow_mm - kBenchThick_mm / 2}; }
 Vec3 Bench::half_sizes() const { return {half_mm, 0.7 * half_mm, kBenchThick_mm / 2}; }
 
-Part Bench::draw() const {
+Part Bench::draw(bool seen_through) const {
   Part part{PartKind::tool, "bench", {}};
-  Layer top{Paint::bench, {}, {}}, edges{Paint::edge, {}, {}};
+  Layer top{seen_through ? Paint::fixture : Paint::bench, {}, {}, true}, edges{Paint::edge, {}, {}};
   add_box(top.mesh, edges.lines, Box{middle(), Mat3::Identity(), half_sizes()});
   part.layers = {std::move(top), std::move(edges)};
   return part;

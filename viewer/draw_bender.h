@@ -18,7 +18,7 @@ inline constexpr double kBenchBelow_mm = 180;
 struct Bench {
   double half_mm = 0;  // half its length; 0 where there is none, because tube or lever runs through its level
 
-  Part draw() const;
+  Part draw(bool seen_through) const;
   // A tube of this radius about `place` is lower than its top, within its edges.
   bool meets(const Vec3& place, double radius_mm) const;
 

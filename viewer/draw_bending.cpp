@@ -190,9 +190,9 @@ DrawnBending draw_bending(const Run& run, const BendingMoment& moment, LengthUni
   put(copper_of(run, piece));
   add_stretches(drawn.pipes, piece.line, tube);
   put(draw_bender(run, piece.pulled));
-  if (bench.half_mm > 0) drawn.parts.push_back(std::make_shared<Part>(bench.draw()));
-
   const auto bench_places = into_the_bench(piece, bench, seen, tube), former_places = into_the_former(piece, run);
+  // What runs into the bench lies under its top, and has to be seen.
+  if (bench.half_mm > 0) drawn.parts.push_back(std::make_shared<Part>(bench.draw(!bench_places.empty())));
   if (!bench_places.empty()) result.trouble = "the piece runs into the bench here: turn it, or clear the bench's edge";
   if (!former_places.empty())
     result.trouble = "the piece runs into the bender here: make this bend earlier, or from the other end";

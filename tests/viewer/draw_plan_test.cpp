@@ -103,6 +103,25 @@ TEST(DrawBending, TheWholePieceIsFramedAtEveryStep) {
   }
 }
 
+TEST(DrawBending, WhatRunsIntoTheBenchIsSeenThroughItsTop) {
+  // A long leg that the last bend swings downwards.
+  const auto run = support::run_through(
+      "pipe", {{0, 0, 0}, {0, 0, 500}, {0, 200, 500}, {300, 200, 500}, {300, 200, 800}, {300, 360, 800}});
+  int met = 0, clear = 0;
+  for (int step = 1; step <= static_cast<int>(run->bends.size()); ++step)
+    for (const double pulled : {0.2, 1.0}) {
+      const DrawnBending drawn = draw_bending(*run, {step, pulled}, LengthUnit::mm);
+      const auto bench = std::find_if(drawn.drawn.parts.begin(), drawn.drawn.parts.end(),
+                                      [](const auto& part) { return part->name == "bench"; });
+      ASSERT_NE(bench, drawn.drawn.parts.end());
+      const bool into = drawn.trouble.find("bench") != std::string::npos;
+      (into ? met : clear) += 1;
+      EXPECT_EQ((*bench)->layers[0].paint, into ? Paint::fixture : Paint::bench) << step << " " << pulled;
+    }
+  EXPECT_GT(met, 0);
+  EXPECT_GT(clear, 0);
+}
+
 TEST(DrawBending, AnInchJobIsSteppedThroughInInches) {
   const auto run = support::run_through("pipe", support::multi_plane_points());
   for (const double pulled : {0.0, 1.0}) {
