@@ -99,15 +99,16 @@ class PageWriter {
            "</p></noscript></div>\n" + element("div", buttons, "class=\"tools\"");
   }
 
-  std::string findings(const std::vector<Finding>& all, const std::string& heading,
-                       const std::string& where = "") const {
-    std::vector<Finding> ours;
-    std::copy_if(all.begin(), all.end(), std::back_inserter(ours),
-                 [&](const Finding& finding) { return where.empty() || finding.where == where; });
+  // Of the whole job, or of one pipe; `only_new` leaves out what is said alike of a pipe before it.
+  std::string findings(const std::vector<Finding>& all, const std::string& heading, const std::string& where = "",
+                       bool only_new = false) const {
     std::string items;
     for (const Severity severity : {Severity::fail, Severity::warn, Severity::note}) {
-      for (const auto& group : alike_findings(ours, severity)) {
-        const Finding& finding = *group.front();
+      for (const auto& group : alike_findings(all, severity)) {
+        const auto here = std::find_if(group.begin(), group.end(),
+                                       [&](const Finding* each) { return where.empty() || each->where == where; });
+        if (here == group.end() || (only_new && here != group.begin())) continue;
+        const Finding& finding = **here;
         std::string text = element("strong", severity_sign(severity)) + " ";
         text += html_text(where.empty() ? told(group) : finding.message);
         if (!finding.source.empty())
@@ -140,21 +141,22 @@ class PageWriter {
   }
 
   std::string run_section(const Run& run, int index) {
-    const std::string id = "id=\"run-" + std::to_string(index) + "\" class=\"run\"";
     const BendTableText table = bend_table_rows(plan_, run);
     std::string text = element("h2", html_text(run.name));
     if (!table.not_to_be_made.empty()) text += element("div", html_text(table.not_to_be_made), "class=\"banner\"");
-    for (const std::string& sentence : table.about) text += paragraph(sentence, "class=\"soft\"");
     const std::vector<int> alike = pieces_alike(plan_, run);
-    if (!alike.empty() && alike.front() != index) {
+    const bool like_another = !alike.empty() && alike.front() != index;
+    if (like_another) {
       const std::string link = "<a href=\"#run-" + std::to_string(alike.front()) + "\">" +
                                html_text(plan_.runs[alike.front()]->name) + "</a>";
       text += element("p", "Made by the same table and cards as " + link + ".");
     } else {
+      for (const std::string& sentence : table.about) text += paragraph(sentence, "class=\"soft\"");
       text += bend_table(table) + figures(cards_of(run), "Bench cards") + figures(sheets_of(run), "Sheets");
     }
-    text += findings(plan_.findings, "What the checks say of it", run.name);
-    return element("section", text, id);
+    text += findings(plan_.findings, "What the checks say of it", run.name, like_another);
+    return element("section", text,
+                   "id=\"run-" + std::to_string(index) + "\" class=\"" + (like_another ? "run alike" : "run") + "\"");
   }
 
   static std::string bend_table(const BendTableText& table) {
@@ -220,7 +222,8 @@ class PageWriter {
     std::string text;
     for (const PageSheet& sheet : sheets) {
       const std::string drawing = inline_svg(sheet.svg, ++drawings_);
-      text += element("details", element("summary", html_text(sheet.title)) + element("figure", drawing));
+      text += element("details", element("summary", html_text(sheet.title)) + element("figure", drawing),
+                      "class=\"drawing\"");
     }
     return text.empty() ? "" : element("h3", heading) + text;
   }

@@ -7,6 +7,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "exporters/bench/bend_rows.h"
 #include "exporters/page/glb.h"
 #include "exporters/page/markup.h"
 #include "tests/support/plans.h"
@@ -67,6 +68,35 @@ TEST(JobPage, FetchesNothing) {
 TEST(JobPage, FailingRunSaysNotToBeMade) {
   const std::string page = job_page(hostile_plan(), {});
   EXPECT_NE(page.find("NOT TO BE MADE: &lt;/script&gt;"), std::string::npos);
+}
+
+TEST(JobPage, EachPipeHasItsOwnFindingsAndAPieceLikeAnotherOnlyWhatIsNew) {
+  const auto finding = [](const std::string& where, const std::string& message) {
+    Finding made;
+    made.id = "some-check";
+    made.where = where;
+    made.message = message;
+    return made;
+  };
+  const auto section = [](const std::string& page, const std::string& id) {
+    const std::size_t at = page.find("id=\"" + id + "\"");
+    return page.substr(at, page.find("</section>", at) - at);
+  };
+  auto hot = support::run_through("hot", support::multi_plane_points());
+  auto other = support::run_through("other", support::offset_points(300, 70, Angle::degrees(45), 300));
+  Plan plan = support::plan_of({hot, other});
+  plan.findings = {finding("hot", "'hot' lies near."), finding("other", "'other' lies near.")};
+  EXPECT_NE(section(job_page(plan, {}), "run-1").find("lies near"), std::string::npos) << "another pipe";
+  plan = support::plan_of({hot, hot});
+  auto second = std::make_shared<halfhard::Run>(*plan.runs[0]);
+  second->name = "second";
+  plan.runs[1] = second;
+  plan.findings = {finding("hot", "'hot' lies near."), finding("second", "'second' lies near."),
+                   finding("second", "'second' is drilled.")};
+  ASSERT_EQ(pieces_alike(plan, *second).size(), 2u);
+  const std::string again = section(job_page(plan, {}), "run-1");
+  EXPECT_EQ(again.find("lies near"), std::string::npos) << "said with the first";
+  EXPECT_NE(again.find("is drilled"), std::string::npos);
 }
 
 TEST(JobPage, CarriesTheLicenceOfItsViewer) {
