@@ -39,6 +39,10 @@ std::string told(const std::vector<const Finding*>& group) {
   return named ? first.message : first.where + ": " + first.message;
 }
 
+const char* severity_word(Severity severity) {
+  return severity == Severity::fail ? "fail" : severity == Severity::warn ? "warn" : "note";
+}
+
 const char* spoken_severity(Severity severity) {
   switch (severity) {
     case Severity::fail:

@@ -15,6 +15,8 @@ std::vector<std::vector<const Finding*>> alike_findings(const std::vector<Findin
 // its name in front where the message does not say it.
 std::string told(const std::vector<const Finding*>& group);
 
+// "fail", "warn", "note": in files that programs read.
+const char* severity_word(Severity severity);
 // The one word for each severity wherever a person reads it: "fails", "mind", "note".
 const char* spoken_severity(Severity severity);
 

@@ -29,12 +29,12 @@ long to_thirty_seconds(double mm) { return std::lround(std::abs(mm) / kMmPerInch
 
 constexpr double kNoWay = 1e-3;  // of a unit vector: a component that no angle shown would tell
 
+}  // namespace
+
 std::string site_word(int axis, double along) {
   static constexpr const char* kWords[3][2] = {{"right", "left"}, {"back", "front"}, {"up", "down"}};
   return kWords[axis][along < 0 ? 1 : 0];
 }
-
-}  // namespace
 
 std::string shown_number(double value, int decimals) {
   char buffer[400];

@@ -26,6 +26,8 @@ std::string shown_dimension(double mm, LengthUnit unit);
 std::string shown_angle_bare(Angle angle);
 // With the degree sign.
 std::string shown_angle(Angle angle);
+// The site's word for a direction along an axis (0 right, 1 back, 2 up), by the sign: "right", "left".
+std::string site_word(int axis, double along);
 // A place and a way as a person says them: "150 right, 430 up, 20 front" of the job's origin; "up"; "up, 30° towards
 // right"; "up, 35.3° towards right and back".
 std::string shown_place(const Vec3& at, LengthUnit unit);

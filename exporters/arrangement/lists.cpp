@@ -42,7 +42,7 @@ std::string status_of(const Plan& plan, const Run& run) {
     return finding.severity == Severity::warn && (finding.where == run.name || finding.where.empty());
   });
   if (doubts == 0) return "checks passed";
-  return "passed, " + std::to_string(doubts) + (doubts == 1 ? " warning" : " warnings");
+  return "passed, " + std::to_string(doubts) + " to mind";
 }
 
 void add_end(const Plan& plan, Table& table, size_t run, const char* end, const std::string& fitting, const Vec3& at,

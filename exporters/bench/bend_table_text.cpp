@@ -5,6 +5,7 @@
 
 #include "exporters/bench/bend_rows.h"
 #include "exporters/bench/bend_table.h"
+#include "exporters/sheet/table.h"
 
 namespace halfhard {
 namespace {
@@ -49,23 +50,11 @@ std::string paragraphs(const std::vector<std::string>& all) {
 
 using Rows = std::vector<std::vector<std::string>>;
 
-std::vector<std::string> lines_of(const std::string& cell) {
-  std::vector<std::string> lines(1);
-  for (const char c : cell) {
-    if (c == '\n') {
-      lines.emplace_back();
-    } else {
-      lines.back() += c;
-    }
-  }
-  return lines;
-}
-
 std::vector<size_t> widths_of(const Rows& rows) {
   std::vector<size_t> widths(rows.front().size(), 0);
   for (const auto& row : rows) {
     for (size_t i = 0; i < row.size(); ++i) {
-      for (const std::string& line : lines_of(row[i])) widths[i] = std::max(widths[i], width(line));
+      for (const std::string& line : lines_of_cell(row[i])) widths[i] = std::max(widths[i], width(line));
     }
   }
   return widths;
@@ -85,7 +74,7 @@ std::string columns(const Rows& rows) {
     std::vector<std::vector<std::string>> cells;
     size_t height = 1;
     for (const std::string& cell : row) {
-      cells.push_back(lines_of(cell));
+      cells.push_back(lines_of_cell(cell));
       height = std::max(height, cells.back().size());
     }
     for (size_t k = 0; k < height; ++k) {
@@ -103,7 +92,7 @@ std::string columns(const Rows& rows) {
 // The lines of a cell broken at spaces, no wider than `most` unless a word is.
 std::string broken(const std::string& cell, size_t most) {
   std::string out;
-  for (const std::string& line : lines_of(cell)) out += (out.empty() ? "" : "\n") + filled(line, 0, most);
+  for (const std::string& line : lines_of_cell(cell)) out += (out.empty() ? "" : "\n") + filled(line, 0, most);
   return out;
 }
 

@@ -5,6 +5,7 @@
 
 #include "exporters/arrangement/draw_view.h"
 #include "exporters/bench/bend_rows.h"
+#include "exporters/bench/not_to_be_made.h"
 #include "exporters/fabrication/point_labels.h"
 #include "exporters/fabrication/sheet_texts.h"
 #include "exporters/fabrication/view_dimensions.h"
@@ -107,8 +108,7 @@ class Composer {
     const Framed framed = frame(paper, fields_);
     border_ = framed.border;
     block_ = {framed.block_width_mm, framed.block_height_mm};
-    const Finding* failure = plan.failure_of(run);
-    if (failure != nullptr) failure_ = failure->message;
+    for (const Finding* failure : failures_of(plan, run)) failure_ += (failure_.empty() ? "" : " ") + failure->message;
   }
 
   // Views above, texts below in one column over the whole width; nothing where the pipe needs more than one sheet.

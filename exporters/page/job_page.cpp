@@ -22,18 +22,6 @@ std::string paragraph(const std::string& text, const std::string& attributes = "
   return text.empty() ? "" : element("p", html_text(text), attributes);
 }
 
-const char* severity_class(Severity severity) {
-  switch (severity) {
-    case Severity::fail:
-      return "fail";
-    case Severity::warn:
-      return "warn";
-    case Severity::note:
-      break;
-  }
-  return "note";
-}
-
 const char* severity_sign(Severity severity) {
   switch (severity) {
     case Severity::fail:
@@ -113,7 +101,7 @@ class PageWriter {
         text += html_text(where.empty() ? told(group) : finding.message);
         if (!finding.source.empty())
           text += " " + element("span", "(" + html_text(finding.source) + ")", "class=\"soft\"");
-        items += element("li", text, std::string("class=\"") + severity_class(severity) + "\"");
+        items += element("li", text, std::string("class=\"") + severity_word(severity) + "\"");
       }
     }
     if (items.empty())

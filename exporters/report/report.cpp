@@ -1,6 +1,7 @@
 #include "exporters/report/report.h"
 
 #include "exporters/report/json_writer.h"
+#include "geometry/alike_findings.h"
 
 namespace halfhard {
 namespace {
@@ -116,10 +117,6 @@ void write_list(const char* name, const List& list, Write write, JsonWriter& jso
 }
 
 }  // namespace
-
-const char* severity_word(Severity severity) {
-  return severity == Severity::fail ? "fail" : severity == Severity::warn ? "warn" : "note";
-}
 
 std::string report(const Plan& plan) {
   std::string text;

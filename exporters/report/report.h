@@ -13,7 +13,4 @@ std::string report(const Plan& plan);
 // The same text, handed on piece by piece.
 void write_report(const Plan& plan, const std::function<void(std::string_view)>& sink);
 
-// "fail", "warn", "note".
-const char* severity_word(Severity severity);
-
 }  // namespace halfhard

@@ -15,28 +15,16 @@ constexpr double kLineHeights = 1.6;  // line to line, in text heights
 const Pen kRowPen = {Layer::table, LineStyle::continuous, 0.18, std::nullopt};
 const Pen kEdgePen = {Layer::table, LineStyle::continuous, 0.35, std::nullopt};
 
-std::vector<std::string> lines_of(const std::string& cell) {
-  std::vector<std::string> lines(1);
-  for (const char c : cell) {
-    if (c == '\n') {
-      lines.emplace_back();
-    } else {
-      lines.back() += c;
-    }
-  }
-  return lines;
-}
-
 double row_height(const Table& table, const std::vector<std::string>& row) {
   std::size_t most = 1;
-  for (const std::string& cell : row) most = std::max(most, lines_of(cell).size());
+  for (const std::string& cell : row) most = std::max(most, lines_of_cell(cell).size());
   return table.text_height_mm * (2 * kPadHeights + 1 + (most - 1) * kLineHeights);
 }
 
 void draw_cell(std::vector<Primitive>& out, const Table& table, const std::string& cell, const Column& column,
                double left, double top, bool bold) {
   double baseline = top - table.text_height_mm * (kPadHeights + 1);
-  for (const std::string& line : lines_of(cell)) {
+  for (const std::string& line : lines_of_cell(cell)) {
     if (!line.empty()) {
       Text text;
       text.content = line;
@@ -56,6 +44,18 @@ void draw_cell(std::vector<Primitive>& out, const Table& table, const std::strin
 
 }  // namespace
 
+std::vector<std::string> lines_of_cell(const std::string& cell) {
+  std::vector<std::string> lines(1);
+  for (const char c : cell) {
+    if (c == '\n') {
+      lines.emplace_back();
+    } else {
+      lines.back() += c;
+    }
+  }
+  return lines;
+}
+
 double width_mm(const Table& table) {
   double width = 0;
   for (const Column& column : table.columns) width += column.width_mm;
@@ -73,7 +73,7 @@ Table fitted(Table table) {
   for (std::size_t r = 0; r < table.rows.size(); ++r) {
     const bool bold = static_cast<int>(r) < table.header_rows;
     for (std::size_t c = 0; c < table.rows[r].size(); ++c) {
-      for (const std::string& line : lines_of(table.rows[r][c])) {
+      for (const std::string& line : lines_of_cell(table.rows[r][c])) {
         const double width = text_width_mm(line, table.text_height_mm, bold) + 2 * kPadX_mm;
         table.columns[c].width_mm = std::max(table.columns[c].width_mm, width);
       }

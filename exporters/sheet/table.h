@@ -5,6 +5,9 @@
 
 namespace halfhard {
 
+// A cell's text may have line ends; at least one line.
+std::vector<std::string> lines_of_cell(const std::string& cell);
+
 std::vector<Primitive> drawn_table(const Table& table);
 
 }  // namespace halfhard

@@ -9,12 +9,6 @@
 #include "modeller/window/main_window.h"
 
 namespace halfhard {
-namespace {
-
-constexpr const char* kWords[3][2] = {{"right", "left"}, {"back", "front"}, {"up", "down"}};
-
-}  // namespace
-
 void MainWindow::connect_moves() {
   view_->may_move = [this](const Picked& at) {
     if (step_ > 0 || !can_be_moved(document_.tree(), chosen_) || pointer_of(at) != chosen_) return false;
@@ -48,7 +42,7 @@ std::string MainWindow::drag_to(int axis, double by_mm) {
   const std::vector<JobProblem> problems = document_.change_if_usable(moved.text, "move", "drag:" + chosen_);
   if (!problems.empty()) return "Not moved: " + problems.front().message();
   refresh();
-  return std::string(kWords[axis][rounded_mm < 0]) + " " + shown_length(std::abs(rounded_mm), unit());
+  return site_word(axis, rounded_mm) + " " + shown_length(std::abs(rounded_mm), unit());
 }
 
 void MainWindow::move_by_key(int axis, double steps) {
@@ -65,8 +59,8 @@ void MainWindow::move_by_key(int axis, double steps) {
     return;
   }
   if (change(moved.text, "move"))
-    statusBar()->showMessage(QString::fromStdString(std::string("Moved ") + kWords[axis][mm < 0] + " " +
-                                                    shown_length(std::abs(mm), unit())));
+    statusBar()->showMessage(
+        QString::fromStdString("Moved " + site_word(axis, mm) + " " + shown_length(std::abs(mm), unit())));
 }
 
 std::string MainWindow::rename(const std::string& part, const std::string& name) {

@@ -2,6 +2,7 @@
 
 #include <cmath>
 
+#include "geometry/shown.h"
 #include "modeller/job/problem.h"
 #include "modeller/window/document/json_patch.h"
 
@@ -13,12 +14,6 @@ using Place = std::array<double, 3>;
 std::string tidy(double value) { return number_text(std::round(value * 1000) / 1000); }
 
 std::string place_json(const Place& at) { return "[" + tidy(at[0]) + ", " + tidy(at[1]) + ", " + tidy(at[2]) + "]"; }
-
-// "up" for an axis and a sign.
-std::string word(int axis, double by) {
-  static const char* const kWords[3][2] = {{"right", "left"}, {"back", "front"}, {"up", "down"}};
-  return kWords[axis][by < 0];
-}
 
 int main_axis(const Place& direction) {
   int best = 0;
@@ -42,7 +37,7 @@ class Legs {
   }
   std::string json(bool rest) {
     if (rest && axis_ >= 0) {
-      add("{ \"go\": \"" + word(axis_, by_) + "\", \"by\": \"rest\" }");
+      add("{ \"go\": \"" + site_word(axis_, by_) + "\", \"by\": \"rest\" }");
       axis_ = -1;
     }
     flush();
@@ -53,7 +48,7 @@ class Legs {
   void add(const std::string& leg) { text_ += (text_.empty() ? "" : ",\n        ") + leg; }
   void flush() {
     if (axis_ >= 0 && std::abs(by_) > 1e-6)
-      add("{ \"go\": \"" + word(axis_, by_) + "\", \"by\": " + tidy(std::abs(by_)) + " }");
+      add("{ \"go\": \"" + site_word(axis_, by_) + "\", \"by\": " + tidy(std::abs(by_)) + " }");
     axis_ = -1;
     by_ = 0;
   }

@@ -137,11 +137,10 @@ void ViewPanel::measure(const NamedPlace& place) {
     return;
   }
   const Vec3 way = measured_[1].picked.at - measured_[0].picked.at;
-  static const char* const kWords[3][2] = {{"right", "left"}, {"back", "front"}, {"up", "down"}};
   std::string parts;
   for (int axis = 0; axis < 3; ++axis)
-    parts += std::string(axis ? ", " : "") + kWords[axis][way[axis] < 0] + " " +
-             shown_length_bare(std::abs(way[axis]), drawn_.unit);
+    parts +=
+        (axis ? ", " : "") + site_word(axis, way[axis]) + " " + shown_length_bare(std::abs(way[axis]), drawn_.unit);
   on_measured(measured_[0].words + " to " + measured_[1].words + ": " + shown_length(way.norm(), drawn_.unit) +
               " straight; " + parts);
 }
