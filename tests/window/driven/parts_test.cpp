@@ -46,7 +46,9 @@ TEST_F(Driven, AValueIsAddedAndIsAtOnceOfUseInASum) {
   for (QAction* action : window_->findChildren<QAction*>())
     if (action->text() == "Add a &value...") action->trigger();
   EXPECT_EQ(window_->items().chosen(), "/values/name");
-  ASSERT_TRUE(type("/values/name", "7 + 1"));
+  ASSERT_TRUE(type("/values/name", "8"));
+  EXPECT_EQ(window_->document().tree().at("/values/name").raw(), "8")
+      << "a number, not the text of a field of that name";
   window_->choose("/runs/0");
   ASSERT_TRUE(type("/runs/0/keep_clear", "2 * name"));
   EXPECT_EQ(window_->document().plan()->runs.front()->keep_clear_mm, 16);
