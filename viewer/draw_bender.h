@@ -1,7 +1,7 @@
 // A generic bench bender of our own drawing, and the bench below it. Millimetres.
 #pragma once
 
-#include "geometry/run.h"
+#include "geometry/plan/run.h"
 #include "viewer/drawn.h"
 
 namespace halfhard {

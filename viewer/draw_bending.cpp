@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/clock.h"
-#include "geometry/require.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/require.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/bending/clock.h"
+#include "geometry/words/shown.h"
 #include "viewer/draw_plan.h"
 #include "viewer/solids.h"
 

@@ -5,7 +5,7 @@
 
 #include <string>
 
-#include "geometry/forming.h"
+#include "geometry/bending/forming.h"
 #include "viewer/draw_bender.h"
 
 namespace halfhard {

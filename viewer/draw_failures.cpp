@@ -1,6 +1,6 @@
 #include <algorithm>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "viewer/draw_plan.h"
 #include "viewer/solids.h"
 

@@ -5,7 +5,7 @@
 
 #include <map>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "viewer/drawn.h"
 
 namespace halfhard {

@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "geometry/bounds.h"
-#include "geometry/plan.h"
-#include "geometry/ring_mesh.h"
-#include "geometry/vec.h"
+#include "geometry/base/bounds.h"
+#include "geometry/base/vec.h"
+#include "geometry/curve/ring_mesh.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "viewer/pick.h"
 
 namespace halfhard {

@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
 
 namespace halfhard {
 

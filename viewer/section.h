@@ -4,8 +4,8 @@
 #include <optional>
 #include <string>
 
-#include "geometry/plan.h"
-#include "geometry/vec.h"
+#include "geometry/base/vec.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

@@ -1,7 +1,7 @@
 // Plain solids as triangles with normals and edges, for fixtures, arrows, marks and the bender. Site frame, mm.
 #pragma once
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 #include "viewer/drawn.h"
 
 namespace halfhard {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "geometry/vec.h"
+#include "geometry/base/vec.h"
 #include "viewer/drawn.h"
 
 namespace halfhard {

@@ -2,11 +2,11 @@
 
 #include <algorithm>
 
-#include "exporters/arrangement/draw_view.h"
 #include "exporters/arrangement/lists.h"
+#include "exporters/layout/draw_view.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/cautions.h"
+#include "geometry/words/cautions.h"
 
 namespace halfhard {
 namespace {

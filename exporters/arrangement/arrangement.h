@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "exporters/sheet/drawing.h"
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "exporters/drilling/drilled_face.h"
+#include "exporters/layout/drilled_face.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

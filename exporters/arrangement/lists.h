@@ -3,9 +3,9 @@
 
 #include <vector>
 
-#include "exporters/arrangement/callouts.h"
-#include "exporters/arrangement/page_flow.h"
-#include "geometry/plan.h"
+#include "exporters/layout/callouts.h"
+#include "exporters/layout/page_flow.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

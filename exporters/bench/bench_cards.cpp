@@ -10,7 +10,7 @@
 #include "exporters/bench/tick_list.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/clock.h"
+#include "geometry/bending/clock.h"
 
 namespace halfhard {
 namespace {

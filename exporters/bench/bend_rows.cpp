@@ -4,11 +4,11 @@
 #include <cmath>
 
 #include "exporters/bench/mark_words.h"
-#include "geometry/cautions.h"
-#include "geometry/clock.h"
-#include "geometry/likely_error.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/bending/clock.h"
+#include "geometry/bending/likely_error.h"
+#include "geometry/words/cautions.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

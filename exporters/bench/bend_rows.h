@@ -7,7 +7,7 @@
 #include <vector>
 
 #include "exporters/bench/not_to_be_made.h"
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

@@ -1,7 +1,7 @@
 #include "exporters/bench/bend_rows.h"
-#include "exporters/bench/bend_table.h"
+#include "exporters/bench/bend_table_files.h"
 #include "exporters/report/json_writer.h"
-#include "geometry/clock.h"
+#include "geometry/bending/clock.h"
 
 namespace halfhard {
 namespace {

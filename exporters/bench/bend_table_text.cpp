@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "exporters/bench/bend_rows.h"
-#include "exporters/bench/bend_table.h"
-#include "exporters/sheet/table.h"
+#include "exporters/bench/bend_table_files.h"
+#include "exporters/sheet/sheet_table.h"
 
 namespace halfhard {
 namespace {

@@ -5,7 +5,7 @@
 
 #include "exporters/bench/labels.h"
 #include "exporters/bench/shortened_piece.h"
-#include "geometry/clock.h"
+#include "geometry/bending/clock.h"
 #include "geometry/views/view.h"
 
 namespace halfhard {

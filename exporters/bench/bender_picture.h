@@ -9,8 +9,8 @@
 #include <vector>
 
 #include "exporters/sheet/drawing.h"
-#include "geometry/check_dimension.h"
-#include "geometry/forming.h"
+#include "geometry/bending/check_dimension.h"
+#include "geometry/bending/forming.h"
 
 namespace halfhard {
 

@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "exporters/sheet/drawing.h"
-#include "geometry/clock.h"
+#include "geometry/bending/clock.h"
 
 namespace halfhard {
 

@@ -5,8 +5,8 @@
 #include <numbers>
 #include <utility>
 
-#include "geometry/as_cut.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/bending/as_cut.h"
 
 namespace halfhard {
 namespace {

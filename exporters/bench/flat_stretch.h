@@ -4,7 +4,7 @@
 #include <vector>
 
 #include "exporters/sheet/drawing.h"
-#include "geometry/run.h"
+#include "geometry/plan/run.h"
 
 namespace halfhard {
 

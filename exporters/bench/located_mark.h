@@ -3,8 +3,8 @@
 
 #include <optional>
 
-#include "geometry/check_dimension.h"
-#include "geometry/forming.h"
+#include "geometry/bending/check_dimension.h"
+#include "geometry/bending/forming.h"
 
 namespace halfhard {
 

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

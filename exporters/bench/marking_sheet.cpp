@@ -7,9 +7,9 @@
 #include "exporters/bench/not_to_be_made.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/cautions.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/words/cautions.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "geometry/forming.h"
+#include "geometry/bending/forming.h"
 
 namespace halfhard {
 

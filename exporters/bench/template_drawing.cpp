@@ -6,7 +6,7 @@
 
 #include "exporters/bench/not_to_be_made.h"
 #include "exporters/sheet/outline_points.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -7,7 +7,7 @@
 #include "exporters/bench/bend_rows.h"
 #include "exporters/bench/template_tiling.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

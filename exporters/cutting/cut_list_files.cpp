@@ -1,7 +1,7 @@
 // The cut list as text to print, as CSV and as JSON.
 #include "exporters/cutting/cut_list.h"
 #include "exporters/report/json_writer.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -4,7 +4,7 @@
 #include "exporters/cutting/cut_list.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -9,7 +9,7 @@
 #include "exporters/cutting/pattern_master.h"
 #include "exporters/cutting/pattern_search.h"
 #include "exporters/cutting/stock_problem.h"
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 
 namespace halfhard {
 namespace {

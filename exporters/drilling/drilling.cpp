@@ -3,14 +3,14 @@
 #include <algorithm>
 #include <cmath>
 
-#include "exporters/arrangement/draw_view.h"
-#include "exporters/arrangement/label_placer.h"
-#include "exporters/arrangement/view_layout.h"
-#include "exporters/drilling/drilled_face.h"
 #include "exporters/drilling/joist_zones.h"
+#include "exporters/layout/draw_view.h"
+#include "exporters/layout/drilled_face.h"
+#include "exporters/layout/label_placer.h"
+#include "exporters/layout/view_layout.h"
 #include "exporters/sheet/frame.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -5,7 +5,7 @@
 #include <initializer_list>
 #include <string_view>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -1,7 +1,7 @@
 #include "exporters/fabrication/crowns.h"
 
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -3,14 +3,14 @@
 #include <algorithm>
 #include <optional>
 
-#include "exporters/arrangement/draw_view.h"
 #include "exporters/bench/bend_rows.h"
 #include "exporters/bench/not_to_be_made.h"
 #include "exporters/fabrication/point_labels.h"
 #include "exporters/fabrication/sheet_texts.h"
 #include "exporters/fabrication/view_dimensions.h"
+#include "exporters/layout/draw_view.h"
 #include "exporters/sheet/frame.h"
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

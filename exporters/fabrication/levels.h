@@ -5,8 +5,8 @@
 #include <array>
 #include <vector>
 
-#include "exporters/arrangement/view_layout.h"
 #include "exporters/fabrication/dimension_placer.h"
+#include "exporters/layout/view_layout.h"
 
 namespace halfhard {
 

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "exporters/arrangement/view_layout.h"
 #include "exporters/fabrication/dimension_placer.h"
+#include "exporters/layout/view_layout.h"
 
 namespace halfhard {
 

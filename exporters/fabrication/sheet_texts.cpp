@@ -7,8 +7,8 @@
 #include "exporters/fabrication/crowns.h"
 #include "exporters/fabrication/point_labels.h"
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/cautions.h"
-#include "geometry/shown.h"
+#include "geometry/words/cautions.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -6,7 +6,7 @@
 #include <string>
 #include <vector>
 
-#include "exporters/arrangement/label_placer.h"
+#include "exporters/layout/label_placer.h"
 #include "exporters/sheet/drawing.h"
 
 namespace halfhard {

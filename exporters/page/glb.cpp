@@ -4,9 +4,9 @@
 #include <tuple>
 
 #include "exporters/page/glb_buffer.h"
-#include "geometry/as_cut.h"
-#include "geometry/ring_mesh.h"
-#include "geometry/scene_extents.h"
+#include "geometry/bending/as_cut.h"
+#include "geometry/curve/ring_mesh.h"
+#include "geometry/plan/scene_extents.h"
 
 namespace halfhard {
 namespace {

@@ -5,7 +5,7 @@
 
 #include <string>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "exporters/step/colours.h"
-#include "geometry/vec.h"
+#include "geometry/base/vec.h"
 
 namespace halfhard {
 

@@ -7,9 +7,9 @@
 #include "exporters/page/glb.h"
 #include "exporters/page/markup.h"
 #include "exporters/page/page_assets.h"
-#include "geometry/alike_findings.h"
-#include "geometry/cautions.h"
-#include "geometry/shown.h"
+#include "geometry/words/alike_findings.h"
+#include "geometry/words/cautions.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

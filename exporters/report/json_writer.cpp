@@ -3,7 +3,7 @@
 #include <charconv>
 #include <cmath>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 
 namespace halfhard {
 

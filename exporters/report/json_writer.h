@@ -8,8 +8,8 @@
 #include <type_traits>
 #include <vector>
 
-#include "geometry/angle.h"
-#include "geometry/vec.h"
+#include "geometry/base/angle.h"
+#include "geometry/base/vec.h"
 
 namespace halfhard {
 

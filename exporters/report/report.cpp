@@ -1,7 +1,7 @@
 #include "exporters/report/report.h"
 
 #include "exporters/report/json_writer.h"
-#include "geometry/alike_findings.h"
+#include "geometry/words/alike_findings.h"
 
 namespace halfhard {
 namespace {

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

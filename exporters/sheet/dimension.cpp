@@ -5,8 +5,8 @@
 #include <numbers>
 
 #include "exporters/sheet/text_metrics.h"
-#include "geometry/require.h"
-#include "geometry/shown.h"
+#include "geometry/base/require.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

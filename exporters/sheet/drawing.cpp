@@ -1,7 +1,7 @@
 #include "exporters/sheet/drawing.h"
 
 #include "exporters/sheet/dimension.h"
-#include "exporters/sheet/table.h"
+#include "exporters/sheet/sheet_table.h"
 
 namespace halfhard {
 

@@ -10,7 +10,7 @@
 
 #include <Eigen/Core>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

@@ -1,7 +1,7 @@
 // What parts look like in a program that opens our STEP files, and in the job page. sRGB, 0 to 1.
 #pragma once
 
-#include "geometry/fixture.h"
+#include "geometry/plan/fixture.h"
 
 namespace halfhard {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <string_view>
 
-#include "geometry/vec.h"
+#include "geometry/base/vec.h"
 
 namespace halfhard {
 

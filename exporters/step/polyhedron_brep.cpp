@@ -5,7 +5,7 @@
 #include <numeric>
 #include <optional>
 
-#include "geometry/scene_extents.h"
+#include "geometry/plan/scene_extents.h"
 
 namespace halfhard {
 namespace {

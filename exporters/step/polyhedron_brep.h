@@ -5,7 +5,7 @@
 #include <vector>
 
 #include "exporters/step/part21.h"
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

@@ -7,8 +7,8 @@
 #include "exporters/step/assembly.h"
 #include "exporters/step/polyhedron_brep.h"
 #include "exporters/step/tube_brep.h"
-#include "geometry/as_cut.h"
-#include "geometry/scene_extents.h"
+#include "geometry/bending/as_cut.h"
+#include "geometry/plan/scene_extents.h"
 
 namespace halfhard {
 namespace {

@@ -4,8 +4,8 @@
 #include <optional>
 
 #include "exporters/step/polyhedron_brep.h"
-#include "geometry/require.h"
-#include "geometry/tube_skin.h"
+#include "geometry/base/require.h"
+#include "geometry/curve/tube_skin.h"
 
 namespace halfhard {
 namespace {

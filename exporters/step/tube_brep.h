@@ -4,7 +4,7 @@
 #pragma once
 
 #include "exporters/step/part21.h"
-#include "geometry/centreline.h"
+#include "geometry/curve/centreline.h"
 
 namespace halfhard {
 

@@ -1,7 +1,7 @@
 // The solid of what stands on site, at rest. Site frame, mm. Throws SolidFailure.
 #pragma once
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 #include "geometry/occt/solid.h"
 
 namespace halfhard {

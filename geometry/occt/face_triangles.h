@@ -3,7 +3,7 @@
 
 #include <TopoDS_Shape.hxx>
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

@@ -7,8 +7,8 @@
 #include <gp_Pnt.hxx>
 #include <string>
 
+#include "geometry/base/vec.h"
 #include "geometry/occt/solid.h"
-#include "geometry/vec.h"
 
 namespace halfhard {
 

@@ -6,7 +6,7 @@
 #include <stdexcept>
 #include <string>
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

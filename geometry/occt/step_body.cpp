@@ -21,9 +21,9 @@
 #include <cmath>
 #include <sstream>
 
+#include "geometry/base/tolerances.h"
 #include "geometry/occt/face_triangles.h"
 #include "geometry/occt/kernel_shape.h"
-#include "geometry/tolerances.h"
 
 namespace halfhard {
 namespace {

@@ -3,7 +3,7 @@
 
 #include <string>
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

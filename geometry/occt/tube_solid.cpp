@@ -19,9 +19,9 @@
 #include <cmath>
 #include <numbers>
 
+#include "geometry/base/require.h"
+#include "geometry/curve/tube_skin.h"
 #include "geometry/occt/kernel_shape.h"
-#include "geometry/require.h"
-#include "geometry/tube_skin.h"
 
 namespace halfhard {
 namespace {

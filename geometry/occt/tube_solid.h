@@ -7,7 +7,7 @@
 // Throws SolidFailure.
 #pragma once
 
-#include "geometry/centreline.h"
+#include "geometry/curve/centreline.h"
 #include "geometry/occt/solid.h"
 
 namespace halfhard {

@@ -12,7 +12,7 @@
 #include <variant>
 #include <vector>
 
-#include "geometry/centreline.h"
+#include "geometry/curve/centreline.h"
 #include "geometry/views/view.h"
 
 namespace halfhard::views {

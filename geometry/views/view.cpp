@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 
 namespace halfhard {
 

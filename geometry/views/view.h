@@ -14,8 +14,8 @@
 #include <variant>
 #include <vector>
 
-#include "geometry/body.h"
-#include "geometry/centreline.h"
+#include "geometry/curve/centreline.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

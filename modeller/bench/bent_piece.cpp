@@ -1,7 +1,7 @@
 #include "modeller/bench/bent_piece.h"
 
-#include "geometry/require.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/require.h"
+#include "geometry/base/tolerances.h"
 
 namespace halfhard {
 namespace {

@@ -4,7 +4,7 @@
 
 #include <vector>
 
-#include "geometry/bend_table.h"
+#include "geometry/bending/bend_table.h"
 #include "modeller/bench/correct.h"
 
 namespace halfhard {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/require.h"
-#include "geometry/shown.h"
+#include "geometry/base/require.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

@@ -16,8 +16,8 @@
 #include <string>
 #include <vector>
 
-#include "geometry/bender.h"
-#include "geometry/plan.h"
+#include "geometry/plan/bender.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/problem.h"
 
 namespace halfhard {

@@ -5,7 +5,7 @@
 #include <cmath>
 #include <limits>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 #include "modeller/bench/bent_piece.h"
 
 namespace halfhard {

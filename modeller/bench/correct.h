@@ -18,7 +18,7 @@
 #include <string>
 #include <vector>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/problem.h"
 
 namespace halfhard {

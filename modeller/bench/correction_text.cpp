@@ -1,6 +1,6 @@
 #include <cmath>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/bench/correct.h"
 #include "modeller/steps/site_words.h"
 

@@ -7,7 +7,7 @@
 #include <string>
 #include <string_view>
 
-#include "geometry/tube.h"
+#include "geometry/plan/tube.h"
 
 namespace halfhard {
 

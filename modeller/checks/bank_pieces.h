@@ -3,7 +3,7 @@
 
 #include <vector>
 
-#include "modeller/checks/table.h"
+#include "modeller/checks/check_table.h"
 
 namespace halfhard {
 

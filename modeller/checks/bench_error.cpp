@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/shown.h"
-#include "modeller/checks/limits.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "geometry/end_error.h"
-#include "modeller/checks/table.h"
+#include "geometry/bending/end_error.h"
+#include "modeller/checks/check_table.h"
 
 namespace halfhard {
 

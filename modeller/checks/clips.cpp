@@ -5,9 +5,9 @@
 #include <cmath>
 #include <optional>
 
-#include "geometry/shown.h"
-#include "modeller/checks/limits.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

@@ -4,8 +4,8 @@
 #include <string>
 #include <vector>
 
-#include "geometry/plan.h"
-#include "modeller/checks/table.h"
+#include "geometry/plan/plan.h"
+#include "modeller/checks/check_table.h"
 
 namespace halfhard {
 

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
 
 namespace halfhard {

@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "modeller/checks/limits.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

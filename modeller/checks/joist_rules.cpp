@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "modeller/checks/limits.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

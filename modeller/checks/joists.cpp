@@ -4,10 +4,10 @@
 #include <cmath>
 #include <set>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/joist_rules.h"
-#include "modeller/checks/limits.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

@@ -3,10 +3,10 @@
 #include <optional>
 #include <string>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/catalogue/tube_sizes.h"
-#include "modeller/checks/limits.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 

@@ -5,7 +5,7 @@
 #include <string>
 #include <vector>
 
-#include "modeller/checks/table.h"
+#include "modeller/checks/check_table.h"
 
 namespace halfhard {
 

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "geometry/bend_table.h"
-#include "geometry/shown.h"
+#include "geometry/bending/bend_table.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
 
 namespace halfhard {

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <utility>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 

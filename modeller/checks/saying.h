@@ -3,8 +3,8 @@
 
 #include <string>
 
-#include "geometry/finding.h"
-#include "geometry/run.h"
+#include "geometry/plan/finding.h"
+#include "geometry/plan/run.h"
 #include "modeller/job/job.h"
 
 namespace halfhard {

@@ -3,10 +3,10 @@
 #include <algorithm>
 #include <map>
 
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
-#include "modeller/checks/limits.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

@@ -3,8 +3,8 @@
 
 #include <vector>
 
-#include "geometry/fixture.h"
-#include "modeller/checks/table.h"
+#include "geometry/plan/fixture.h"
+#include "modeller/checks/check_table.h"
 
 namespace halfhard {
 

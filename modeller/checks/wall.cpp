@@ -1,8 +1,8 @@
 #include "modeller/checks/wall.h"
 
-#include "geometry/shown.h"
-#include "modeller/checks/limits.h"
+#include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

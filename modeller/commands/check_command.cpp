@@ -4,9 +4,9 @@
 #include <string>
 #include <vector>
 
-#include "geometry/alike_findings.h"
+#include "geometry/words/alike_findings.h"
 #include "modeller/commands/command.h"
-#include "modeller/commands/load_job.h"
+#include "modeller/loading/load_job.h"
 
 namespace halfhard {
 namespace {

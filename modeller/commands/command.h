@@ -1,29 +1,22 @@
 // A command of the program: one file and one line in the table (commands.cpp), from which help is printed.
 #pragma once
 
-#include <map>
 #include <optional>
 #include <span>
 #include <string>
 #include <vector>
 
+#include "modeller/loading/load_job.h"
+
 namespace halfhard {
 
 // What stood on the command line after the command's name.
-struct CommandLine {
-  std::vector<std::string> files;          // JOB..., KIND or whatever the command takes
-  std::map<std::string, std::string> set;  // --set name=value
-  std::vector<std::string> allow;          // --allow DIR
+struct CommandLine : LoadOptions {
+  std::vector<std::string> files;  // JOB..., KIND or whatever the command takes
 };
 
 // Each NAME=VALUE of --set into the line, a later one in place of an earlier; what is wrong with the first bad one.
 std::optional<std::string> take_overrides(const std::vector<std::string>& written, CommandLine& line);
-
-// Exit status of the program (contract, section 5).
-inline constexpr int kAllWell = 0;
-inline constexpr int kFindingFails = 1;
-inline constexpr int kUnusable = 2;
-inline constexpr int kFileTrouble = 3;
 
 struct Command {
   const char* name;

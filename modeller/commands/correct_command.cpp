@@ -4,7 +4,7 @@
 
 #include "modeller/bench/correct.h"
 #include "modeller/commands/command.h"
-#include "modeller/commands/load_job.h"
+#include "modeller/loading/load_job.h"
 
 namespace halfhard {
 

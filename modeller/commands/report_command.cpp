@@ -3,7 +3,7 @@
 
 #include "exporters/report/report.h"
 #include "modeller/commands/command.h"
-#include "modeller/commands/load_job.h"
+#include "modeller/loading/load_job.h"
 
 namespace halfhard {
 

@@ -4,8 +4,8 @@
 #include <vector>
 
 #include "modeller/commands/command.h"
-#include "modeller/commands/starters.h"
 #include "modeller/job/problem.h"
+#include "modeller/starters/starters.h"
 
 namespace halfhard {
 

@@ -6,7 +6,7 @@
 #include <vector>
 
 #include "modeller/commands/command.h"
-#include "modeller/commands/load_job.h"
+#include "modeller/loading/load_job.h"
 #include "modeller/suggest/suggest.h"
 #include "modeller/suggest/suggestion_json.h"
 

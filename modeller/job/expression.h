@@ -26,7 +26,7 @@
 #include <variant>
 #include <vector>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard {
 

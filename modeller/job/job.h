@@ -9,11 +9,11 @@
 #include <variant>
 #include <vector>
 
-#include "geometry/bender.h"
-#include "geometry/fixture.h"
-#include "geometry/plan.h"
-#include "geometry/tube.h"
-#include "geometry/vec.h"
+#include "geometry/base/vec.h"
+#include "geometry/plan/bender.h"
+#include "geometry/plan/fixture.h"
+#include "geometry/plan/plan.h"
+#include "geometry/plan/tube.h"
 
 namespace halfhard {
 

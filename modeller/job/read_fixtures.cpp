@@ -1,6 +1,6 @@
 #include <array>
 
-#include "geometry/centreline.h"
+#include "geometry/curve/centreline.h"
 #include "modeller/job/parts.h"
 
 namespace halfhard {

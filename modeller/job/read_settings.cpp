@@ -1,8 +1,8 @@
 // Everything of a job that is no part of its own: texts, tolerance, stock, sheet, limits.
 #include <array>
 
-#include "modeller/checks/limits.h"
 #include "modeller/job/parts.h"
+#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {

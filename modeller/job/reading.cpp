@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 

@@ -13,8 +13,8 @@
 #include <unordered_map>
 #include <vector>
 
-#include "geometry/tolerances.h"
-#include "geometry/vec.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/base/vec.h"
 #include "modeller/job/job.h"
 #include "modeller/job/json_tree.h"
 #include "modeller/job/values.h"

@@ -8,11 +8,11 @@
 #include <mutex>
 #include <thread>
 
-#include "modeller/commands/load_job.h"
+#include "modeller/loading/load_job.h"
 #include "modeller/make/file_names.h"
 #include "modeller/make/out_folder.h"
 #include "modeller/make/papers.h"
-#include "modeller/make/picture.h"
+#include "modeller/make/picture_child.h"
 
 namespace halfhard {
 namespace {

@@ -6,7 +6,7 @@
 #include <cstdio>
 #include <fstream>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 #include "modeller/make/file_names.h"
 
 namespace halfhard {

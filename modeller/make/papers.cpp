@@ -7,7 +7,7 @@
 #include <set>
 
 #include "exporters/bench/bench_cards.h"
-#include "exporters/bench/bend_table.h"
+#include "exporters/bench/bend_table_files.h"
 #include "exporters/bench/flat_stretch.h"
 #include "exporters/bench/marking_sheet.h"
 #include "exporters/bench/templates.h"

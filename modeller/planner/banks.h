@@ -4,9 +4,9 @@
 #include <optional>
 #include <vector>
 
-#include "geometry/centreline.h"
+#include "geometry/curve/centreline.h"
 #include "modeller/job/job.h"
-#include "modeller/planner/problem.h"
+#include "modeller/job/plan_problem.h"
 
 namespace halfhard {
 

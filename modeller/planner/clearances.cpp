@@ -3,8 +3,8 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/passages.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/distance/passages.h"
 #include "modeller/checks/separation.h"
 
 namespace halfhard {

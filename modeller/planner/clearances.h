@@ -7,9 +7,9 @@
 #include <unordered_map>
 #include <vector>
 
-#include "geometry/distance.h"
-#include "geometry/passages.h"
-#include "geometry/plan.h"
+#include "geometry/distance/distance.h"
+#include "geometry/distance/passages.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/job.h"
 
 namespace halfhard {

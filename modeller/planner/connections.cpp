@@ -5,7 +5,7 @@
 
 #include <Eigen/LU>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 
 namespace halfhard {
 namespace {

@@ -3,9 +3,9 @@
 
 #include <optional>
 
-#include "geometry/fixture.h"
+#include "geometry/plan/fixture.h"
 #include "modeller/job/job.h"
-#include "modeller/planner/problem.h"
+#include "modeller/job/plan_problem.h"
 
 namespace halfhard {
 

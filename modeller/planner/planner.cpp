@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
+#include "modeller/checks/check_table.h"
 #include "modeller/checks/clips.h"
-#include "modeller/checks/table.h"
 #include "modeller/planner/connections.h"
 #include "modeller/planner/site_checks.h"
 

@@ -7,10 +7,10 @@
 #include <string>
 #include <vector>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/job.h"
+#include "modeller/job/plan_problem.h"
 #include "modeller/planner/clearances.h"
-#include "modeller/planner/problem.h"
 #include "modeller/planner/run_builder.h"
 
 namespace halfhard {

@@ -4,10 +4,10 @@
 #include <numeric>
 #include <set>
 
-#include "geometry/bend_table.h"
-#include "geometry/check_dimension.h"
-#include "geometry/require.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/require.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/bending/bend_table.h"
+#include "geometry/bending/check_dimension.h"
 #include "modeller/planner/banks.h"
 #include "modeller/steps/site_words.h"
 #include "modeller/steps/trace_path.h"

@@ -7,11 +7,11 @@
 #include <utility>
 #include <vector>
 
-#include "geometry/finding.h"
-#include "geometry/plan.h"
-#include "geometry/run.h"
+#include "geometry/plan/finding.h"
+#include "geometry/plan/plan.h"
+#include "geometry/plan/run.h"
 #include "modeller/job/job.h"
-#include "modeller/planner/problem.h"
+#include "modeller/job/plan_problem.h"
 
 namespace halfhard {
 

@@ -1,6 +1,6 @@
 #include "modeller/planner/site_checks.h"
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/planner/connections.h"
 
 namespace halfhard {

@@ -3,9 +3,9 @@
 
 #include <vector>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/job.h"
-#include "modeller/planner/problem.h"
+#include "modeller/job/plan_problem.h"
 
 namespace halfhard {
 

@@ -9,9 +9,9 @@
 #include <new>
 #include <string>
 
+#include "geometry/base/tolerances.h"
 #include "geometry/occt/solid.h"
 #include "geometry/occt/step_body.h"
-#include "geometry/tolerances.h"
 #include "modeller/solids/triangle_stream.h"
 
 namespace halfhard {

@@ -6,7 +6,7 @@
 #include <string>
 #include <variant>
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

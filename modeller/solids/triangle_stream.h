@@ -10,7 +10,7 @@
 #include <string>
 #include <string_view>
 
-#include "geometry/body.h"
+#include "geometry/distance/body.h"
 
 namespace halfhard {
 

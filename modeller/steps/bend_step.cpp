@@ -1,6 +1,6 @@
 // { "bend": angle, "roll": r, "by": L }: a turn from the last leg, then a leg.
-#include "geometry/centreline.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/curve/centreline.h"
 #include "modeller/steps/walker.h"
 
 namespace halfhard {

@@ -2,10 +2,10 @@
 // true = root of the sum of squares; along the line it uses true / tan(a) (any trade text; check-values.md "Offsets").
 #include <cmath>
 
-#include "geometry/bend_table.h"
-#include "geometry/centreline.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/bending/bend_table.h"
+#include "geometry/curve/centreline.h"
+#include "geometry/words/shown.h"
 #include "modeller/steps/site_words.h"
 #include "modeller/steps/walker.h"
 

@@ -2,9 +2,9 @@
 // With a flat: bends a, -a, -a, a; without: a, -2a, a.
 #include <cmath>
 
-#include "geometry/centreline.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/curve/centreline.h"
+#include "geometry/words/shown.h"
 #include "modeller/steps/site_words.h"
 #include "modeller/steps/walker.h"
 

@@ -6,7 +6,7 @@
 #include <string_view>
 #include <vector>
 
-#include "geometry/vec.h"
+#include "geometry/base/vec.h"
 #include "modeller/job/job.h"
 
 namespace halfhard {

@@ -1,7 +1,7 @@
 // { "to": point or connection }: a leg to that intersection or end.
-#include "geometry/centreline.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/curve/centreline.h"
+#include "geometry/words/shown.h"
 #include "modeller/steps/walker.h"
 
 namespace halfhard {

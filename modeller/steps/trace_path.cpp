@@ -3,9 +3,9 @@
 #include <algorithm>
 #include <numbers>
 
-#include "geometry/centreline.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/curve/centreline.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

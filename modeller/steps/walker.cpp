@@ -1,8 +1,8 @@
 #include "modeller/steps/walker.h"
 
-#include "geometry/centreline.h"
-#include "geometry/shown.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/curve/centreline.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 

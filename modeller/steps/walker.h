@@ -9,7 +9,7 @@
 #include <vector>
 
 #include "modeller/job/job.h"
-#include "modeller/planner/problem.h"
+#include "modeller/job/plan_problem.h"
 
 namespace halfhard {
 

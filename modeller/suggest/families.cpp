@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "geometry/angle.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/angle.h"
+#include "geometry/base/tolerances.h"
 
 namespace halfhard {
 namespace {

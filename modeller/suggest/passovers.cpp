@@ -1,7 +1,7 @@
 // Passovers between ends in line: over what meets the straight line, and back to it.
 #include <cmath>
 
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
 #include "modeller/suggest/families.h"
 
 namespace halfhard {

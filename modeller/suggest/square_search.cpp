@@ -5,7 +5,7 @@
 #include <map>
 #include <optional>
 
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
 #include "modeller/suggest/families.h"
 
 namespace halfhard {

@@ -2,8 +2,8 @@
 
 #include <cmath>
 
-#include "geometry/centreline.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/curve/centreline.h"
 #include "modeller/steps/site_words.h"
 
 namespace halfhard {

@@ -4,7 +4,7 @@
 #include <cmath>
 #include <tuple>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 #include "modeller/planner/planner.h"
 #include "modeller/suggest/families.h"
 #include "modeller/suggest/steps_from_points.h"

@@ -3,7 +3,7 @@
 #include <cmath>
 #include <nlohmann/json.hpp>
 
-#include "geometry/require.h"
+#include "geometry/base/require.h"
 #include "modeller/steps/site_words.h"
 
 namespace halfhard {

@@ -2,9 +2,9 @@
 
 #include <algorithm>
 
-#include "geometry/passages.h"
-#include "geometry/require.h"
-#include "geometry/tolerances.h"
+#include "geometry/base/require.h"
+#include "geometry/base/tolerances.h"
+#include "geometry/distance/passages.h"
 #include "modeller/checks/separation.h"
 #include "modeller/planner/connections.h"
 

@@ -6,8 +6,8 @@
 #include <string>
 #include <vector>
 
-#include "geometry/distance.h"
-#include "geometry/plan.h"
+#include "geometry/distance/distance.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/job.h"
 
 namespace halfhard {

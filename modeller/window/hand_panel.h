@@ -7,7 +7,7 @@
 #include <map>
 #include <string>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/json_tree.h"
 
 namespace halfhard {

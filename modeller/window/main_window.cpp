@@ -3,7 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/look.h"
 #include "viewer/draw_bending.h"
@@ -34,8 +34,8 @@ BendingMoment moment_at(const Run& run, int step, double part) {
 
 }  // namespace
 
-MainWindow::MainWindow(Document document, CommandLine line, bool dark)
-    : document_(std::move(document)), line_(std::move(line)), dark_(dark) {
+MainWindow::MainWindow(Document document, LoadOptions options, bool dark)
+    : document_(std::move(document)), options_(std::move(options)), dark_(dark) {
   resize(1280, 720);
   build_panels();
   build_menus();

@@ -16,7 +16,7 @@ namespace halfhard {
 
 class MainWindow : public QMainWindow {
  public:
-  MainWindow(Document document, CommandLine line, bool dark);
+  MainWindow(Document document, LoadOptions options, bool dark);
   ~MainWindow() override;
 
   Document& document() { return document_; }
@@ -91,7 +91,7 @@ class MainWindow : public QMainWindow {
   std::string chosen_name() const;
 
   Document document_;
-  CommandLine line_;
+  LoadOptions options_;
   bool dark_, asking_ = false;
   std::string chosen_;
   int bend_ = 0, step_ = 0;

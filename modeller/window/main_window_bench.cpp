@@ -1,7 +1,7 @@
 // From the window to the bench and back: ways between two ends, a bent piece proved, a bender calibrated.
 #include <cmath>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/window/calibrate_dialog.h"
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"

@@ -1,5 +1,5 @@
 // What a person may want to read while working: the keys, the cautions, what this is made of.
-#include "geometry/cautions.h"
+#include "geometry/words/cautions.h"
 #include "modeller/window/main_window.h"
 
 namespace halfhard {

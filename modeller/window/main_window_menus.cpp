@@ -1,4 +1,4 @@
-#include "modeller/commands/starters.h"
+#include "modeller/starters/starters.h"
 #include "modeller/window/main_window.h"
 
 namespace halfhard {
@@ -132,11 +132,11 @@ void MainWindow::open_file() {
   if (!may_leave()) return;
   const QString file = QFileDialog::getOpenFileName(
       this, "Open a job", QFileInfo(QString::fromStdString(document_.file())).path(), "Jobs (*.json)");
-  if (!file.isEmpty()) set_document(Document::opened(file.toStdString(), line_));
+  if (!file.isEmpty()) set_document(Document::opened(file.toStdString(), options_));
 }
 
 void MainWindow::new_from(const std::string& starter) {
-  if (may_leave()) set_document(Document(starter, line_));
+  if (may_leave()) set_document(Document(starter, options_));
 }
 
 }  // namespace halfhard

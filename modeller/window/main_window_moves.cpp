@@ -1,7 +1,7 @@
 // What the hand does to a part: moving it along the site, by mouse and by keys, and giving it another name.
 #include <cmath>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/job/expression.h"
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/document/move_part.h"

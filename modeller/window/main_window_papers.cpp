@@ -32,8 +32,8 @@ void MainWindow::make_papers() {
 void MainWindow::make_papers_in(const QString& folder) {
   if (making_) return;
   QStringList words{"make", QString::fromStdString(document_.file()), "--out", folder};
-  for (const auto& [name, value] : line_.set) words << "--set" << QString::fromStdString(name + "=" + value);
-  for (const std::string& allowed : line_.allow) words << "--allow" << QString::fromStdString(allowed);
+  for (const auto& [name, value] : options_.set) words << "--set" << QString::fromStdString(name + "=" + value);
+  for (const std::string& allowed : options_.allow) words << "--allow" << QString::fromStdString(allowed);
   making_ = new QProcess(this);
   statusBar()->showMessage("Making the papers ...");
   connect(making_, &QProcess::errorOccurred, this, [this, folder](QProcess::ProcessError error) {

@@ -2,7 +2,7 @@
 
 #include <cmath>
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/job/problem.h"
 #include "modeller/window/document/json_patch.h"
 

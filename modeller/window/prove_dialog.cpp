@@ -1,6 +1,6 @@
 #include "modeller/window/prove_dialog.h"
 
-#include "geometry/shown.h"
+#include "geometry/words/shown.h"
 #include "modeller/bench/correct.h"
 #include "modeller/window/document/json_patch.h"
 

@@ -5,7 +5,7 @@
 #include <memory>
 #include <vector>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/window/measured_dialog.h"
 
 namespace halfhard {

@@ -2,8 +2,8 @@
 
 #include <algorithm>
 
-#include "geometry/alike_findings.h"
-#include "geometry/shown.h"
+#include "geometry/words/alike_findings.h"
+#include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {

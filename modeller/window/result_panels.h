@@ -5,7 +5,7 @@
 #include <functional>
 #include <string>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/problem.h"
 
 namespace halfhard {

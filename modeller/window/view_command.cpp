@@ -3,7 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 
-#include "modeller/commands/starters.h"
+#include "modeller/starters/starters.h"
 #include "modeller/window/main_window.h"
 #include "viewer/vtk/display.h"
 

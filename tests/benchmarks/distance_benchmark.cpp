@@ -1,9 +1,9 @@
 // Clearances against their peers in one run: see the "peer" column of design.md's numbers.
 #include <benchmark/benchmark.h>
 
-#include "geometry/distance.h"
-#include "geometry/proximity.h"
-#include "tests/distance/random_tubes.h"
+#include "geometry/distance/distance.h"
+#include "geometry/distance/proximity.h"
+#include "tests/geometry/distance/random_tubes.h"
 
 namespace halfhard {
 namespace {

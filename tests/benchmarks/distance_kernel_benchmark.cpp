@@ -3,10 +3,10 @@
 
 #include <chrono>
 
-#include "geometry/distance.h"
+#include "geometry/distance/distance.h"
 #include "geometry/occt/body_solid.h"
 #include "geometry/occt/tube_solid.h"
-#include "tests/distance/random_tubes.h"
+#include "tests/geometry/distance/random_tubes.h"
 
 namespace halfhard {
 namespace {

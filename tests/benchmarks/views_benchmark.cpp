@@ -4,8 +4,8 @@
 #include <random>
 
 #include "geometry/views/view.h"
+#include "tests/geometry/occt/views/hidden_lines.h"
 #include "tests/support/plans.h"
-#include "tests/views/occt/hidden_lines.h"
 
 namespace halfhard {
 namespace {

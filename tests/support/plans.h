@@ -11,9 +11,9 @@
 #include <utility>
 #include <vector>
 
-#include "geometry/bend_table.h"
-#include "geometry/plan.h"
-#include "geometry/require.h"
+#include "geometry/base/require.h"
+#include "geometry/bending/bend_table.h"
+#include "geometry/plan/plan.h"
 
 namespace halfhard::support {
 

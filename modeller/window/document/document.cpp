@@ -5,7 +5,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "modeller/commands/load_job.h"
+#include "modeller/loading/load_job.h"
 #include "modeller/suggest/suggestion_json.h"
 #include "modeller/window/document/json_patch.h"
 
@@ -51,16 +51,17 @@ std::filesystem::path own_folder() {
 
 }  // namespace
 
-Document::Document(std::string text, CommandLine line) : line_(std::move(line)), planner_(std::make_unique<Planner>()) {
+Document::Document(std::string text, LoadOptions options)
+    : options_(std::move(options)), planner_(std::make_unique<Planner>()) {
   saved_text_ = text;
   take(std::move(text));
 }
 
-Document Document::opened(const std::string& file, const CommandLine& line) {
+Document Document::opened(const std::string& file, const LoadOptions& options) {
   std::error_code error;
   const bool folder = std::filesystem::is_directory(file, error);
   const auto text = folder ? std::nullopt : file_text(file);
-  Document document("", line);
+  Document document("", options);
   document.file_ = file;
   if (!text) {
     JobProblem problem;
@@ -80,11 +81,11 @@ std::string Document::shown_name() const {
   return file_.empty() ? "new job" : std::filesystem::path(file_).filename().string();
 }
 
-ReadOptions Document::options() const { return read_options(file_.empty() ? "new job.json" : file_, line_); }
+ReadOptions Document::reading() const { return read_options(file_.empty() ? "new job.json" : file_, options_); }
 
 Document::Worked Document::work_out(const std::string& text) {
   Worked worked;
-  worked.source = std::make_unique<JobSource>(text, options());
+  worked.source = std::make_unique<JobSource>(text, reading());
   if (source_) worked.source->take_solids_from(*source_);
   JobReading reading = worked.source->read();
   worked.problems = std::move(reading.problems);
@@ -112,7 +113,7 @@ std::vector<Document::Way> Document::ways_for(const std::string& run) {
   const JsonValue there = tree().at(run);
   if (!there || there.kind() != JsonKind::group || !there.find("name") || !there.find("to")) return {};
   const bool has_path = static_cast<bool>(there.find("path"));
-  JobSource source(has_path ? *without(tree(), run + "/path") : text_, options());
+  JobSource source(has_path ? *without(tree(), run + "/path") : text_, reading());
   source.take_solids_from(*source_);
   const JobReading reading = source.read();
   if (!reading.job || !Planner().plan(*reading.job).plan) return {};

@@ -8,9 +8,9 @@
 #include <string>
 #include <vector>
 
-#include "geometry/plan.h"
-#include "modeller/commands/command.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/read_job.h"
+#include "modeller/loading/load_job.h"
 #include "modeller/planner/planner.h"
 #include "modeller/suggest/suggest.h"
 
@@ -19,10 +19,10 @@ namespace halfhard {
 class Document {
  public:
   // A new job that has no file yet; its folder is where bodies are looked for.
-  Document(std::string text, CommandLine line);
+  Document(std::string text, LoadOptions options);
 
   // Reads a file. Where it cannot be read the reason is in `problems()` and the text is empty.
-  static Document opened(const std::string& file, const CommandLine& line);
+  static Document opened(const std::string& file, const LoadOptions& options);
 
   const std::string& text() const { return text_; }
   const std::string& file() const { return file_; }  // empty where it has none yet
@@ -89,14 +89,14 @@ class Document {
     std::shared_ptr<const Plan> plan;
     std::vector<JobProblem> problems;
   };
-  ReadOptions options() const;
+  ReadOptions reading() const;
   std::optional<std::string> text_on_disk() const;
   Worked work_out(const std::string& text);
   void take(std::string text, Worked worked);
   void take(std::string text);
   void record(const std::string& text, const std::string& what, const std::string& at);
 
-  CommandLine line_;
+  LoadOptions options_;
   std::string file_, text_, saved_text_, disk_text_;
   std::unique_ptr<JobSource> source_;
   std::unique_ptr<Planner> planner_;

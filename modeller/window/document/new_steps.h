@@ -4,7 +4,7 @@
 #include <optional>
 #include <string>
 
-#include "geometry/plan.h"
+#include "geometry/plan/plan.h"
 #include "modeller/job/json_tree.h"
 
 namespace halfhard {

@@ -1,0 +1,15 @@
+#include "geometry/plan/run.h"
+
+#include <algorithm>
+
+namespace halfhard {
+
+std::vector<const Bend*> Run::bends_as_made() const {
+  std::vector<const Bend*> made;
+  made.reserve(bends.size());
+  for (const Bend& bend : bends) made.push_back(&bend);
+  std::sort(made.begin(), made.end(), [](const Bend* a, const Bend* b) { return a->made < b->made; });
+  return made;
+}
+
+}  // namespace halfhard

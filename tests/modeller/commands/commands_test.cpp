@@ -1,0 +1,143 @@
+// The light program, driven as a person drives it: exact standard output, standard error and exit status.
+#include <gtest/gtest.h>
+
+#include <cstdlib>
+#include <filesystem>
+#include <nlohmann/json.hpp>
+
+#include "tests/modeller/commands/run_program.h"
+
+namespace halfhard {
+namespace {
+
+const std::string kJobs = std::string(HALFHARD_TESTS_DIR) + "/modeller/commands/jobs";
+
+Said halfhard(const std::vector<std::string>& words) { return run_program("halfhard", words, kJobs); }
+
+// The whole text stands in tests/commands/expected; HALFHARD_WRITE_EXPECTED=1 writes it anew, to be read before it is
+// committed.
+void expect_text(const std::string& text, const std::string& name) {
+  const std::string path = std::string(HALFHARD_TESTS_DIR) + "/modeller/commands/expected/" + name;
+  if (std::getenv("HALFHARD_WRITE_EXPECTED")) {
+    FILE* file = std::fopen(path.c_str(), "wb");
+    std::fwrite(text.data(), 1, text.size(), file);
+    std::fclose(file);
+  }
+  EXPECT_EQ(text, text_of_file(path)) << name;
+}
+
+TEST(Commands, TheContractsOwnExamplePassesItsChecks) {
+  const Said said = halfhard({"check", "contract-example.json"});
+  EXPECT_EQ(said.status, 0);
+  EXPECT_EQ(said.err, "");
+  expect_text(said.out, "check-contract-example.txt");
+}
+
+TEST(Commands, TheReportOfTheContractsExampleIsKnownToTheLastDigit) {
+  const Said said = halfhard({"report", "contract-example.json"});
+  EXPECT_EQ(said.status, 0);
+  expect_text(said.out, "report-contract-example.json");
+  const auto report = nlohmann::json::parse(said.out);
+  EXPECT_EQ(report["format"], "halfhard-report/1");
+  ASSERT_EQ(report["runs"].size(), 2u);
+  EXPECT_EQ(report["runs"][1]["name"], "hot tail 2");
+  EXPECT_EQ(report["runs"][0]["points_mm"][2], nlohmann::json::array({370, 460, 570}));
+}
+
+TEST(Commands, SetOverridesAValue) {
+  const Said said = halfhard({"report", "contract-example.json", "--set", "tap_height=2 ft 9 in"});
+  ASSERT_EQ(said.status, 0);
+  const auto report = nlohmann::json::parse(said.out);
+  EXPECT_DOUBLE_EQ(report["runs"][0]["points_mm"][0][2], 33 * 25.4 - 430);
+}
+
+TEST(Commands, WhatFailsIsSaidWithItsLineAndLeavesWithOne) {
+  const Said said = run_program("halfhard", {"check", "too-tight.json"}, HALFHARD_SAMPLES);
+  EXPECT_EQ(said.status, 1);
+  EXPECT_NE(said.out.find("NOT TO BE MADE"), std::string::npos);
+  EXPECT_NE(said.out.find("[end-too-short;"), std::string::npos);
+  EXPECT_NE(said.out.find("[connection;"), std::string::npos);
+}
+
+TEST(Commands, UnusableCommandLinesSayWhatIsAllowed) {
+  const auto expect_error = [](const std::vector<std::string>& words, int status, const std::string& err) {
+    const Said said = halfhard(words);
+    EXPECT_EQ(said.status, status) << err;
+    EXPECT_EQ(said.out, "");
+    EXPECT_EQ(said.err, err + "\n");
+  };
+  expect_error({"chek", "x.json"}, 2,
+               "halfhard: command \"chek\", allowed \"make\", \"check\", \"report\", \"start\", \"view\", \"picture\", "
+               "\"suggest\", \"correct\", \"calibrate\" (did you mean \"check\"?)");
+  expect_error({"report"}, 2, "halfhard: report takes JOB, found 0 of them");
+  expect_error({"report", "a.json", "b.json"}, 2, "halfhard: report takes JOB, found 2 of them");
+  expect_error({"check", "contract-example.json", "--set", "pitch"}, 2,
+               "halfhard: --set \"pitch\", allowed NAME=VALUE");
+  expect_error({"start", "ofset"}, 2,
+               "halfhard: found kind \"ofset\", allowed \"bank\", \"multi-plane\", \"ninety\", \"offset\", "
+               "\"passover\", \"rolling-offset\" (did you mean \"offset\"?)");
+}
+
+TEST(Commands, FilesThatCannotBeReadLeaveWithThree) {
+  EXPECT_EQ(halfhard({"report", "no-such-job.json"}).status, 3);
+  EXPECT_EQ(halfhard({"report", "no-such-job.json"}).err,
+            "no-such-job.json: found no such file, allowed a job file that can be read\n");
+  EXPECT_EQ(halfhard({"check", "."}).status, 3);
+}
+
+TEST(Commands, SeveralJobsEachByItselfAndTheHighestStatusCounts) {
+  const Said said = halfhard({"check", "no-such-job.json", "contract-example.json"});
+  EXPECT_EQ(said.status, 3);
+  EXPECT_NE(said.out.find("Basin tails, studio flat"), std::string::npos);
+}
+
+TEST(Commands, EveryStarterPassesItsChecks) {
+  const Said kinds = halfhard({"start"});
+  ASSERT_EQ(kinds.status, 0);
+  const auto folder = std::filesystem::temp_directory_path() / "halfhard-starters";
+  std::filesystem::create_directories(folder);
+  int tried = 0;
+  for (const std::string kind : {"bank", "multi-plane", "ninety", "offset", "passover", "rolling-offset"}) {
+    EXPECT_NE(kinds.out.find("  " + kind + "\n"), std::string::npos);
+    const Said starter = halfhard({"start", kind});
+    const std::string path = folder / (kind + ".json");
+    FILE* file = std::fopen(path.c_str(), "wb");
+    std::fwrite(starter.out.data(), 1, starter.out.size(), file);
+    std::fclose(file);
+    const Said checked = halfhard({"check", path});
+    EXPECT_EQ(checked.status, 0) << checked.out << checked.err;
+    ++tried;
+  }
+  EXPECT_EQ(tried, 6);
+}
+
+TEST(Commands, EverySampleIsReadAndOnlyTheOneMeantToFailFails) {
+  int samples = 0;
+  for (const auto& entry : std::filesystem::directory_iterator(HALFHARD_SAMPLES)) {
+    if (entry.path().extension() != ".json") continue;
+    const Said said = halfhard({"check", entry.path()});
+    EXPECT_EQ(said.status, entry.path().stem() == "too-tight" ? 1 : 0) << said.out << said.err;
+    ++samples;
+  }
+  EXPECT_GE(samples, 7);
+}
+
+TEST(Commands, TheSameJobGivesTheSameReportEveryTime) {
+  EXPECT_EQ(halfhard({"report", "contract-example.json"}).out, halfhard({"report", "contract-example.json"}).out);
+}
+
+// The light program must stay light: a solid kernel or a graphics library takes longer to load than a report takes.
+TEST(Commands, TheLightProgramLoadsNoSolidKernelNoScreenAndNoDrawingLibrary) {
+  FILE* pipe = popen(("ldd " HALFHARD_PROGRAMS "/halfhard"), "r");
+  ASSERT_NE(pipe, nullptr);
+  std::string libraries;
+  for (char buffer[4096]; std::fgets(buffer, sizeof buffer, pipe);) libraries += buffer;
+  ASSERT_EQ(pclose(pipe), 0);
+  ASSERT_NE(libraries.find("libstdc++"), std::string::npos);
+  for (const char* heavy : {"libTK", "libvtk", "libQt", "libcairo", "libCbc"}) {
+    EXPECT_EQ(libraries.find(heavy), std::string::npos) << heavy;
+  }
+}
+
+}  // namespace
+}  // namespace halfhard

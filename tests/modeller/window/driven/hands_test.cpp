@@ -1,0 +1,149 @@
+// What the hand does: dragging, moving by keys, renaming, and going from place to place without a mouse.
+#include "tests/modeller/window/driven/driven.h"
+
+#include "viewer/view_frame.h"
+
+namespace halfhard {
+namespace {
+
+QPoint seen_at(ViewPanel& view, const Vec3& place) {
+  const Projected at = project(view.frame(), view.width(), view.height(), place);
+  return QPoint(static_cast<int>(at.x), static_cast<int>(view.height() - at.y));
+}
+
+// The middle of what a fixture shows to the eye.
+QPoint fixture_at(MainWindow& window, const std::string& name) {
+  for (const auto& fixture : window.document().plan()->fixtures)
+    if (fixture->name == name) return seen_at(window.view(), std::get<Box>(fixture->body.shape).centre);
+  return {};
+}
+
+void move_mouse(QWidget* on, const QPoint& to, Qt::MouseButtons held) {
+  QMouseEvent move(QEvent::MouseMove, to, on->mapToGlobal(to), Qt::NoButton, held, Qt::NoModifier);
+  QApplication::sendEvent(on, &move);
+}
+
+void drag(QWidget* on, const QPoint& from, const QPoint& to) {
+  QTest::mousePress(on, Qt::LeftButton, {}, from);
+  for (int part = 1; part <= 8; ++part) move_mouse(on, from + (to - from) * part / 8, Qt::LeftButton);
+  QTest::mouseRelease(on, Qt::LeftButton, {}, to);
+}
+
+double number_at(MainWindow& window, const char* pointer) { return window.document().tree().at(pointer).number(); }
+
+TEST_F(Driven, AChosenFixtureIsDraggedAlongOneAxisAndUndoTakesItBackInOneStep) {
+  ViewPanel& view = window_->view();
+  const std::string before = window_->document().text();
+  view.look(NamedView::elevation);
+  window_->choose("/fixtures/3");  // the drawer: plain numbers
+  const QPoint from = fixture_at(*window_, "drawer");
+  drag(&view, from, from + QPoint(3, -60));
+  const double gone = number_at(*window_, "/fixtures/3/box/from/2") - 120;
+  EXPECT_GT(gone, 5);
+  EXPECT_EQ(gone, std::round(gone));
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/to/2") - 300, gone);
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/0"), 20);
+  EXPECT_NEAR(gone, 60 * 2 * view.frame().half_height_mm / view.height(), 1);
+  const auto& box = std::get<Box>(window_->document().plan()->fixtures[3]->body.shape);
+  EXPECT_NEAR(box.centre.z(), 210 + gone, 1e-9);
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
+  EXPECT_FALSE(window_->document().can_undo());
+}
+
+TEST_F(Driven, WhatIsNotChosenIsNotDraggedButTheViewTurns) {
+  ViewPanel& view = window_->view();
+  view.look(NamedView::elevation);
+  window_->choose("/runs/0");
+  const std::string before = window_->document().text();
+  const QPoint from = fixture_at(*window_, "drawer");
+  drag(&view, from, from + QPoint(40, 0));
+  EXPECT_EQ(window_->document().text(), before);
+  EXPECT_GT((view.frame().looking - Vec3::UnitY()).norm(), 0.01);
+}
+
+TEST_F(Driven, AnExpressionIsNotDraggedOverAndTheCursorSaysSo) {
+  ViewPanel& view = window_->view();
+  view.look(NamedView::elevation);
+  window_->choose("/connections/tap");
+  const std::string before = window_->document().text();
+  const Vec3 mouth = window_->document().plan()->connections[1]->at;
+  view.fly_to(mouth, 100);
+  const QPoint from = seen_at(view, mouth + Vec3(0, 0, 5));
+  drag(&view, from, from + QPoint(0, 80));
+  EXPECT_EQ(window_->document().text(), before);
+  EXPECT_TRUE(QToolTip::text().contains("tap_height")) << QToolTip::text().toStdString();
+}
+
+TEST_F(Driven, KeysMoveTheChosenPartByAMillimetreOrTen) {
+  window_->choose("/fixtures/3");
+  window_->items().setFocus();
+  QTest::keyClick(&window_->items(), Qt::Key_PageUp, Qt::ControlModifier | Qt::ShiftModifier);
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/2"), 121);
+  QTest::keyClick(&window_->items(), Qt::Key_Left, Qt::ControlModifier | Qt::ShiftModifier | Qt::AltModifier);
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/0"), 10);
+  window_->undo();
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/0"), 20);
+}
+
+TEST_F(Driven, ARunRenamedIsFollowedByItsBankInOneStep) {
+  const std::string before = window_->document().text();
+  window_->choose("/runs/0");
+  ASSERT_TRUE(type("/runs/0/name", "tail"));
+  EXPECT_EQ(window_->document().tree().at("/banks/0/of").text(), "tail");
+  EXPECT_EQ(window_->document().plan()->runs.back()->name, "tail 8");
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
+}
+
+TEST_F(Driven, AConnectionRenamedIsFollowedByItsPipesAndStaysChosen) {
+  const std::string before = window_->document().text();
+  window_->choose("/connections/tap");
+  ASSERT_TRUE(type("/connections/tap#name", "mixer"));
+  QTest::keyClick(window_->hand().field("/connections/tap#name"), Qt::Key_Return);
+  QCoreApplication::processEvents();
+  EXPECT_EQ(window_->document().tree().at("/runs/0/to").text(), "mixer");
+  EXPECT_EQ(window_->document().tree().at("/site_checks/0/to").text(), "mixer");
+  EXPECT_EQ(window_->items().chosen(), "/connections/mixer");
+  ASSERT_TRUE(window_->hand().field("/connections/mixer#name"));
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
+}
+
+TEST_F(Driven, ANameThatIsTakenIsRefusedBesideTheField) {
+  window_->choose("/connections/tap");
+  ASSERT_TRUE(type("/connections/tap#name", "manifold outlet"));
+  QLineEdit* field = window_->hand().field("/connections/tap#name");
+  QTest::keyClick(field, Qt::Key_Return);
+  QCoreApplication::processEvents();
+  EXPECT_TRUE(field->property("trouble").toBool());
+  EXPECT_TRUE(window_->document().tree().at("/connections/tap"));
+}
+
+TEST_F(Driven, TwoPlacesAreMeasuredByKeysAlone) {
+  ViewPanel& view = window_->view();
+  view.setFocus();
+  view.set_measuring(true);
+  QTest::keyClick(&view, Qt::Key_Tab);  // the first pipe, its datum end
+  QTest::keyClick(&view, Qt::Key_Return);
+  QTest::keyClick(&view, Qt::Key_Tab);  // the next pipe, the same end, one pitch along
+  QTest::keyClick(&view, Qt::Key_Return);
+  EXPECT_EQ(window_->statusBar()->currentMessage().toStdString(),
+            "basin tail 1, datum end to basin tail 2, datum end: 300 mm straight; right 300, back 0, up 0");
+  QTest::keyClick(&view, Qt::Key_Escape);
+  QTest::keyClick(&view, Qt::Key_Escape);
+  EXPECT_FALSE(view.hasFocus());
+}
+
+TEST_F(Driven, ABendIsPickedByKeysAlone) {
+  ViewPanel& view = window_->view();
+  view.setFocus();
+  QTest::keyClick(&view, Qt::Key_Tab);
+  QTest::keyClick(&view, Qt::Key_Space);
+  QTest::keyClick(&view, Qt::Key_Space);
+  QTest::keyClick(&view, Qt::Key_Return);
+  EXPECT_EQ(window_->bends().chosen(), 2);
+}
+
+}  // namespace
+}  // namespace halfhard
