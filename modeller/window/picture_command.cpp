@@ -5,6 +5,7 @@
 #include <filesystem>
 #include <fstream>
 
+#include "modeller/commands/command.h"
 #include "modeller/loading/load_job.h"
 #include "viewer/vtk/display.h"
 #include "viewer/vtk/picture.h"

@@ -3,6 +3,7 @@
 #include <CLI/CLI.hpp>
 #include <cstdio>
 
+#include "modeller/commands/command.h"
 #include "modeller/starters/starters.h"
 #include "modeller/window/main_window.h"
 #include "viewer/vtk/display.h"

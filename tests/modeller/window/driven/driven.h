@@ -29,7 +29,7 @@ class Driven : public ::testing::Test {
     std::filesystem::remove_all(folder_);
   }
   void open() {
-    window_ = std::make_unique<MainWindow>(Document::opened(file_, {}), CommandLine{}, false);
+    window_ = std::make_unique<MainWindow>(Document::opened(file_, {}), LoadOptions{}, false);
     window_->show();
     ASSERT_TRUE(QTest::qWaitForWindowExposed(window_.get()));
     QApplication::setActiveWindow(window_.get());  // there is no window manager to do it
