@@ -59,7 +59,7 @@ Part bands(const Run& run, const Stretch& stretch) {
 }
 
 bool about(const Finding& finding, const Run& run) {
-  return finding.where == run.name || (!run.family.empty() && finding.where == run.family);
+  return finding.where == run.name || finding.also == run.name || (!run.family.empty() && finding.where == run.family);
 }
 
 // A finding's sentence as a label beside its pipe: without the pipe's own name in front, its first part only, on lines

@@ -39,7 +39,7 @@ std::string status_of(const Plan& plan, const Run& run) {
   if (const Finding* failure = plan.failure_of(run))
     return lines_of("NOT TO BE MADE: " + failure->message, kWidestText_mm);
   const auto doubts = std::count_if(plan.findings.begin(), plan.findings.end(), [&](const Finding& finding) {
-    return finding.severity == Severity::warn && (finding.where == run.name || finding.where.empty());
+    return finding.severity == Severity::warn && finding.concerns(run.name);
   });
   if (doubts == 0) return "checks passed";
   return "passed, " + std::to_string(doubts) + " to mind";

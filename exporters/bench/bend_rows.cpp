@@ -6,7 +6,7 @@
 #include "exporters/bench/mark_words.h"
 #include "geometry/base/tolerances.h"
 #include "geometry/bending/clock.h"
-#include "geometry/bending/likely_error.h"
+#include "geometry/rules/bench_errors.h"
 #include "geometry/words/cautions.h"
 #include "geometry/words/shown.h"
 
@@ -207,18 +207,10 @@ std::vector<std::string> leans(const Run& run, LengthUnit unit) {
   return lines;
 }
 
-const Finding* free_end_finding(const Plan& plan, const Run& run) {
-  for (const Finding& finding : plan.findings) {
-    if (finding.id == "free-end" && finding.where == run.name) return &finding;
-  }
-  return nullptr;
-}
-
 std::string likely_error_text(const Plan& plan, const Run& run) {
   if (run.bends.empty()) return "";
-  if (const Finding* finding = free_end_finding(plan, run)) return "Likely error: " + finding->message;
   const LengthUnit unit = plan.unit;
-  const EndError error = likely_error(run);
+  const EndError error = likely_error(run, plan.rules);
   return "Likely error: with each bend checked as it is made, the free end may still come out " +
          shown_length(error.total_mm(), unit) + " from where it belongs (angles and spring-back " +
          shown_length(std::hypot(error.angles_mm, error.spring_back_mm), unit) + ", turns " +
@@ -234,10 +226,7 @@ const char* const kBenchCaution =
     "what "
     "is overbent.";
 
-double likely_error_mm(const Plan& plan, const Run& run) {
-  const Finding* finding = free_end_finding(plan, run);
-  return finding != nullptr ? finding->value : likely_error(run).total_mm();
-}
+double likely_error_mm(const Plan& plan, const Run& run) { return likely_error(run, plan.rules).total_mm(); }
 
 const char* end_word(End end) { return end == End::datum ? "datum" : "free"; }
 

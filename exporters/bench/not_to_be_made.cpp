@@ -5,8 +5,7 @@ namespace halfhard {
 std::vector<const Finding*> failures_of(const Plan& plan, const Run& run) {
   std::vector<const Finding*> found;
   for (const Finding& finding : plan.findings) {
-    if (finding.severity == Severity::fail && (finding.where.empty() || finding.where == run.name))
-      found.push_back(&finding);
+    if (finding.severity == Severity::fail && finding.concerns(run.name)) found.push_back(&finding);
   }
   return found;
 }

@@ -167,7 +167,7 @@ class FaceSheet {
     lines((plan_.unit == LengthUnit::mm ? "In mm. " : "In inches. ") + zero_words(), x, y, width);
     lines("The diameter leaves room round the pipe (and its lagging) for a sleeve or for movement.", x, y, width);
     if (face_.fixture->joist && along_breadth()) {
-      rules_ = joist_rules(face_.size.x(), face_.size.y(), plan_.unit);
+      rules_ = joist_rules(face_.size.x(), face_.size.y(), plan_.unit, plan_.rules);
       for (const std::string& sentence : rules_.sentences) lines(sentence, x, y, width);
     } else if (face_.fixture->joist) {
       lines("This hole runs along the depth of the joist: the timber rules allow no such hole.", x, y, width, true);

@@ -5,19 +5,11 @@
 #include <initializer_list>
 #include <string_view>
 
+#include "geometry/rules/joist_limits.h"
 #include "geometry/words/shown.h"
 
 namespace halfhard {
 namespace {
-
-// Approved Document A method, as published by LABC.
-constexpr double kHoleFrom = 0.25, kHoleTo = 0.40, kHoleSize = 0.25, kHoleMost_mm = 65;
-constexpr double kNotchFrom = 0.07, kNotchTo = 0.25, kNotchSize = 0.125, kNotchMost_mm = 35;
-constexpr double kLeftWhole_mm = 100;
-// NHBC 6.4.18.
-constexpr double kOtherNotchFrom = 0.1, kOtherNotchTo = 0.2, kOtherNotchSize = 0.15;
-// IRC R502.8.1.
-constexpr double kEdge_mm = 50.8;
 
 std::string joined(std::initializer_list<std::string_view> parts) {
   std::string text;
@@ -25,54 +17,71 @@ std::string joined(std::initializer_list<std::string_view> parts) {
   return text;
 }
 
-void add_both_ends(std::vector<JoistZone>& zones, bool notch, double from, double to, double low, double high,
-                   double span) {
-  zones.push_back({notch, {from, low}, {to, high}});
-  zones.push_back({notch, {span - to, low}, {span - from, high}});
+// At both ends of the joist.
+void add_zones(std::vector<JoistZone>& zones, bool notch, const CutLimits& cut, double low, double high, double span) {
+  zones.push_back({notch, {cut.from_mm, low}, {cut.to_mm, high}});
+  zones.push_back({notch, {span - cut.to_mm, low}, {span - cut.from_mm, high}});
 }
 
-JoistRules british(double span, double depth, LengthUnit unit) {
-  const auto shown = [&](double mm) { return shown_clearance_bare(mm, unit); };
+// Whose rule, and that the job has figures of its own where it has.
+std::string source_of(const JoistLimits& limits, const std::initializer_list<const Rule*>& rules) {
+  for (const Rule* rule : rules)
+    if (rule->of_job) return std::string(limits.name) + " with limits set in this job";
+  return limits.name;
+}
+
+JoistRules british(double span, double depth, LengthUnit unit, const Rules& in_force) {
+  const auto least = [&](double mm) { return shown_least_bare(mm, unit); };
+  const auto most = [&](double mm) { return shown_clearance_bare(mm, unit); };
+  const JoistLimits first = approved_document_a(span, depth, in_force), second = nhbc(span, depth);
   JoistRules rules;
-  if (depth <= kLeftWhole_mm) {
+  if (first.left_whole) {
     rules.sentences.push_back(
-        joined({"No hole and no notch: joists of 100 mm or less are left whole (Approved Document A method, LABC)."}));
+        joined({"No hole and no notch: joists of ", shown_length(in_force.joist_least_depth.value, unit),
+                " or less are left whole (", source_of(first, {&in_force.joist_least_depth}), ")."}));
     return rules;
   }
-  const double hole = std::min(kHoleSize * depth, kHoleMost_mm), notch = std::min(kNotchSize * depth, kNotchMost_mm);
-  add_both_ends(rules.zones, false, kHoleFrom * span, kHoleTo * span, depth / 2 - hole / 2, depth / 2 + hole / 2, span);
-  add_both_ends(rules.zones, true, kNotchFrom * span, kNotchTo * span, depth - notch, depth, span);
+  const CutLimits &hole = *first.hole, &notch = *first.notch;
+  add_zones(rules.zones, false, hole, depth / 2 - hole.most_mm / 2, depth / 2 + hole.most_mm / 2, span);
+  add_zones(rules.zones, true, notch, depth - notch.most_mm, depth, span);
   rules.sentences = {
-      joined({"Shaded rising to the right: holes, Approved Document A method (LABC): ",
-              shown_least_bare(kHoleFrom * span, unit), " to ", shown(kHoleTo * span),
-              " from a support, on the centre line, no larger than ", shown(hole),
-              "; centres three diameters apart or more; 100 mm or more from any notch."}),
-      joined({"Shaded falling to the right: notches, same method: ", shown_least_bare(kNotchFrom * span, unit), " to ",
-              shown(kNotchTo * span), " from a support, no deeper than ", shown(notch), "."}),
-      joined({"NHBC 6.4.18 gives for notches ", shown_least_bare(kOtherNotchFrom * span, unit), " to ",
-              shown(kOtherNotchTo * span), " from a support and no deeper than ", shown(kOtherNotchSize * depth),
-              ". Keep to both."})};
+      joined({"Shaded rising to the right: holes, ",
+              source_of(first, {&in_force.joist_hole_from, &in_force.joist_hole_to, &in_force.joist_hole_size,
+                                &in_force.joist_hole_most, &in_force.joist_holes_apart, &in_force.joist_notch_to_hole}),
+              ": ", least(hole.from_mm), " to ", most(hole.to_mm),
+              " from a support, on the centre line, no larger than ", most(hole.most_mm), "; centres ",
+              shown_number(in_force.joist_holes_apart.value, 1), " diameters apart or more; ",
+              least(in_force.joist_notch_to_hole.value), " or more from any notch."}),
+      joined({"Shaded falling to the right: notches, ",
+              source_of(first, {&in_force.joist_notch_from, &in_force.joist_notch_to, &in_force.joist_notch_size,
+                                &in_force.joist_notch_most}),
+              ": ", least(notch.from_mm), " to ", most(notch.to_mm), " from a support, no deeper than ",
+              most(notch.most_mm), "."}),
+      joined({second.name, " gives for notches ", least(second.notch->from_mm), " to ", most(second.notch->to_mm),
+              " from a support and no deeper than ", most(second.notch->most_mm), ". Keep to both."})};
   return rules;
 }
 
 JoistRules american(double span, double depth, LengthUnit unit) {
-  const auto shown = [&](double mm) { return shown_clearance_bare(mm, unit) + " in"; };
+  const auto most = [&](double mm) { return shown_clearance(mm, unit); };
+  const JoistLimits limits = irc(span, depth);
+  const double edge = limits.hole_from_edge_mm;
   JoistRules rules;
-  if (depth > 2 * kEdge_mm) rules.zones.push_back({false, {0, kEdge_mm}, {span, depth - kEdge_mm}});
-  add_both_ends(rules.zones, true, 0, span / 3, depth - depth / 6, depth, span);
+  if (depth > 2 * edge) rules.zones.push_back({false, {0, edge}, {span, depth - edge}});
+  add_zones(rules.zones, true, *limits.notch, depth - limits.notch->most_mm, depth, span);
   rules.sentences = {
-      joined({"Shaded rising to the right: holes, IRC R502.8.1: 2 in or more from either edge, no larger than ",
-              shown(depth / 3), "."}),
-      joined(
-          {"Shaded falling to the right: notches, IRC R502.8.1: not in the middle third of the span, no deeper than ",
-           shown(depth / 6), "."})};
+      joined({"Shaded rising to the right: holes, ", limits.name, ": ", shown_length(edge, unit),
+              " or more from either edge, no larger than ", most(limits.hole->most_mm), "."}),
+      joined({"Shaded falling to the right: notches, ", limits.name,
+              ": not in the middle third of the span, no deeper than ", most(limits.notch->most_mm), "."})};
   return rules;
 }
 
 }  // namespace
 
-JoistRules joist_rules(double span_mm, double depth_mm, LengthUnit unit) {
-  JoistRules rules = unit == LengthUnit::inch ? american(span_mm, depth_mm, unit) : british(span_mm, depth_mm, unit);
+JoistRules joist_rules(double span_mm, double depth_mm, LengthUnit unit, const Rules& in_force) {
+  JoistRules rules =
+      unit == LengthUnit::inch ? american(span_mm, depth_mm, unit) : british(span_mm, depth_mm, unit, in_force);
   rules.sentences.push_back(joined(
       {"These are for plain sawn joists, lightly loaded. Trussed, I-section and laminated timber: ask its maker. "
        "Local building control comes first."}));

@@ -1,5 +1,5 @@
-// Where solid timber joists may be holed or notched, for shading on a drilling sheet; figures from check-values.md.
-// Both published British rules are named for metric jobs, the American one for inch jobs.
+// Where solid timber joists may be holed or notched, for shading on a drilling sheet; the figures are those that the
+// checks judge by (geometry/rules/joist_limits.h). Both published British rules are named for metric jobs, the American one for inch jobs.
 #pragma once
 
 #include <string>
@@ -21,6 +21,6 @@ struct JoistRules {
 };
 
 // A joist of this span and depth, seen square to its side.
-JoistRules joist_rules(double span_mm, double depth_mm, LengthUnit unit);
+JoistRules joist_rules(double span_mm, double depth_mm, LengthUnit unit, const Rules& in_force);
 
 }  // namespace halfhard

@@ -89,7 +89,8 @@ std::string status_text(const Plan& plan, const Run& run) {
   std::string text;
   for (const Finding& finding : plan.findings)
     // The likely error has a paragraph of its own.
-    if (finding.severity == Severity::warn && finding.where == run.name && finding.id != "free-end")
+    if (finding.severity == Severity::warn && !finding.where.empty() && finding.concerns(run.name) &&
+        finding.id != "free-end")
       text += (text.empty() ? "Checks: none fails. Mind: " : " ") + finding.message;
   return text.empty() ? "Checks: none fails." : text;
 }

@@ -93,8 +93,9 @@ class PageWriter {
     std::string items;
     for (const Severity severity : {Severity::fail, Severity::warn, Severity::note}) {
       for (const auto& group : alike_findings(all, severity)) {
-        const auto here = std::find_if(group.begin(), group.end(),
-                                       [&](const Finding* each) { return where.empty() || each->where == where; });
+        const auto here = std::find_if(group.begin(), group.end(), [&](const Finding* each) {
+          return where.empty() || each->where == where || each->also == where;
+        });
         if (here == group.end() || (only_new && here != group.begin())) continue;
         const Finding& finding = **here;
         std::string text = element("strong", severity_sign(severity)) + " ";

@@ -100,6 +100,7 @@ void write_finding(const Finding& finding, JsonWriter& json) {
   json.member("id", finding.id);
   json.member("severity", severity_word(finding.severity));
   json.member("where", finding.where);
+  if (!finding.also.empty()) json.member("also", finding.also);
   json.member("message", finding.message);
   json.member("value", finding.value);
   json.member("limit", finding.limit);

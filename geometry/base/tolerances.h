@@ -1,4 +1,4 @@
-// Every tolerance of the program, each with its reason. All from the contract unless said otherwise.
+// Every tolerance of the program, each with its reason.
 #pragma once
 
 namespace halfhard {
@@ -13,9 +13,6 @@ inline constexpr double kNoStraight_mm = 1e-9;
 inline constexpr double kHalfTurnSnap_deg = 1e-6;
 // A clearance fails where it is below what is required by more than this.
 inline constexpr double kClearanceSlack_mm = 1e-3;
-// An end farther than this from its connection, or turned more than this from it, misses it.
-inline constexpr double kMissedPlace_mm = 0.5;
-inline constexpr double kMissedDirection_deg = 0.5;
 // No length or coordinate beyond this: double arithmetic still resolves 1e-8 mm there.
 inline constexpr double kLargestLength_mm = 1e8;
 // Solids that have no more than this in common only touch: as much as the rounding of places worked out from lengths and

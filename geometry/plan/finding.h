@@ -21,6 +21,9 @@ struct Finding {
   std::string source;                     // where the limit comes from
   std::string pointer;                    // JSON pointer into the job
   std::optional<Vec3> at = std::nullopt;  // where in the site frame, mm; nothing where it is about all of it
+  std::string also = {};                  // the other run that it is about, where it is about two
+
+  bool concerns(const std::string& run) const { return where.empty() || where == run || also == run; }
 
   friend bool operator==(const Finding&, const Finding&) = default;
 };

@@ -6,7 +6,7 @@ namespace halfhard {
 
 const Finding* Plan::failure_of(const Run& run) const {
   for (const Finding& finding : findings) {
-    if (finding.severity == Severity::fail && (finding.where.empty() || finding.where == run.name)) return &finding;
+    if (finding.severity == Severity::fail && finding.concerns(run.name)) return &finding;
   }
   return nullptr;
 }

@@ -10,6 +10,7 @@
 #include "geometry/base/length_unit.h"
 #include "geometry/plan/finding.h"
 #include "geometry/plan/fixture.h"
+#include "geometry/plan/rules.h"
 #include "geometry/plan/run.h"
 
 namespace halfhard {
@@ -81,6 +82,8 @@ struct Plan {
   LengthUnit unit = LengthUnit::mm;
   Tolerance tolerance;
   double list_clearances_within_mm = 250;
+  double drill_clearance_mm = 2;  // round a pipe in its hole, where neither pipe nor body says otherwise
+  Rules rules;
   int sets = 1;
   Stock stock;
   TitleBlock title_block;

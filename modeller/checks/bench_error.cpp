@@ -3,19 +3,24 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/rules/bench_errors.h"
 #include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
+
+// Below this nothing is lost that a tape could show: errors of two bends that cancel.
+constexpr double kNothing_mm = 0.25;
 
 // The run of this bender that one error hurts most, and by how much at its free end.
 struct Worst {
   const Run* run = nullptr;
   double mm = 0;
+  bool costs() const { return !run || mm >= kNothing_mm; }
   std::string told(const Job& job) const {
     if (!run) return ", every run bent on it is out";
+    if (!costs()) return ", no pipe of this job ends out of place by it";
     return ", the free end of " + in_quotes(run->name) + " may miss by " + length(mm, job);
   }
 };
@@ -55,13 +60,13 @@ bool same_tube(const Tube& a, const Tube& b) {
 
 void warn(const char* id, const Bender& bender, const Job& job, std::string message, const Worst& worst,
           std::string source, std::vector<Finding>& findings) {
-  findings.push_back(say_of_job(id, Severity::warn, message + worst.told(job) + ".",
+  findings.push_back(say_of_job(id, worst.costs() ? Severity::warn : Severity::note, message + worst.told(job) + ".",
                                 {worst.mm, job.tolerance.length_mm, "mm", std::move(source)}, bender.pointer));
 }
 
 void check_radius_measured(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
   if (bender.radius_measured) return;
-  const LimitInUse share = limit_in_use(context.job, "radius_error_unmeasured");
+  const Rule& share = context.job.rules.radius_error_unmeasured;
   const Worst worst =
       worst_of(context.plan, bender, [&](const Run& run) { return radius_out(share.value * run.line.radius_mm()); });
   warn("radius-not-measured", bender, context.job,
@@ -72,7 +77,7 @@ void check_radius_measured(const PlanContext& context, const Bender& bender, std
 
 void check_mark_offset(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
   if (bender.mark_offset_mm) return;
-  const LimitInUse error = limit_in_use(context.job, "mark_offset_unmeasured");
+  const Rule& error = context.job.rules.mark_offset_unmeasured;
   Worst worst = worst_of(context.plan, bender, [&](const Run&) { return mark_offset_out(error.value); });
   const std::string out = length(error.value, context.job);
   std::string message = "Bender " + in_quotes(bender.name) +
@@ -86,7 +91,7 @@ void check_mark_offset(const PlanContext& context, const Bender& bender, std::ve
 }
 
 void check_spring_back(const PlanContext& context, const Bender& bender, std::vector<Finding>& findings) {
-  const LimitInUse error = limit_in_use(context.job, "spring_back_unmeasured");
+  const Rule& error = context.job.rules.spring_back_unmeasured;
   const auto errors = [&](const Run&) { return spring_back_out(error.value); };
   const std::string costs =
       "if it springs back " + shown_number(error.value, 1) + "° from a 90 more than is allowed for" + error.remark;
@@ -120,26 +125,10 @@ bool calibrated_with_this_tube(const Run& run, const Job& job) {
   return found != job.tubes.end() && same_tube(*found, *run.tube);
 }
 
-BenchErrors bench_errors(const Run& run, const Job& job) {
-  const auto value = [&](const char* name) { return limit_in_use(job, name).value; };
-  const Bender& bender = *run.bender;
-  BenchErrors errors;
-  errors.radius_mm =
-      bender.radius_measured ? value("radius_error_measured") : value("radius_error_unmeasured") * run.line.radius_mm();
-  errors.mark_offset_mm = bender.mark_offset_mm ? 0 : value("mark_offset_unmeasured");
-  if (bender.spring_back.empty()) {
-    errors.spring_back_at_90 = Angle::degrees(value("spring_back_unmeasured"));
-  }
-  errors.mark_mm = value("mark_error");
-  errors.angle = Angle::degrees(value("angle_error"));
-  errors.rotation = Angle::degrees(value("rotation_error"));
-  return errors;
-}
-
 void check_free_end(const RunContext& context, std::vector<Finding>& findings) {
   const auto& [run, job] = context;
   if (run.bends.empty()) return;
-  const EndError error = end_error(run, bench_errors(run, job));
+  const EndError error = likely_error(run, job.rules);
   const double miss = error.total_mm();
   const double allowed = job.tolerance.length_mm + (run.to ? run.to->loose_mm : 0);
   const bool warn_of_it = run.to && miss > allowed;

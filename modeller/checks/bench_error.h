@@ -3,13 +3,9 @@
 
 #include <vector>
 
-#include "geometry/bending/end_error.h"
 #include "modeller/checks/check_table.h"
 
 namespace halfhard {
-
-// The job's limits: measured or unmeasured radius, mark offset and spring-back as the bender has them.
-BenchErrors bench_errors(const Run& run, const Job& job);
 
 // Whether the bender's trial bends were made with this tube (same size, wall and temper); true where it does not say.
 // Needs the job's tubes, so that no run check may ask it.

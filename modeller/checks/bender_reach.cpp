@@ -4,7 +4,6 @@
 
 #include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 
@@ -29,7 +28,7 @@ void check_most_angle(const RunContext& context, std::vector<Finding>& findings)
 void check_former(const RunContext& context, std::vector<Finding>& findings) {
   const auto& [run, job] = context;
   if (run.bends.empty() || !run.bender->fits_mm) return;
-  const LimitInUse fit = limit_in_use(job, "former_fit");
+  const Rule& fit = job.rules.former_fit;
   const double od = run.tube->outside_diameter_mm;
   const double fits = *run.bender->fits_mm;
   if (std::abs(od - fits) <= fit.value + kEnough_mm) return;

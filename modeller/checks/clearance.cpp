@@ -36,7 +36,7 @@ std::string message_of(const PlanContext& context, const Clearance& pair, const 
   const std::string begins = in_quotes(run.name);
   const std::string apart = shown_clearance(pair.distance_mm, job.unit);
   const std::string kept = " where " + length(pair.required_mm, job) + " must be kept clear";
-  const std::string near = "; nearest at " + place(run.name == pair.first ? pair.at_first : pair.at_second, job) + ".";
+  const std::string near = "; nearest at " + place(pair.at_first, job) + ".";
   if (pair.first == pair.second) {
     if (pair.distance_mm < 0) return begins + " crosses itself, by " + length_beside(-pair.distance_mm, 0, job) + near;
     return begins + " comes within " + apart + " of itself" + kept + near;
@@ -45,12 +45,10 @@ std::string message_of(const PlanContext& context, const Clearance& pair, const 
     const std::string meets = fixture_meeting(pair, run, *fixture, job);
     if (!meets.empty()) return begins + meets + near;
   } else if (pair.distance_mm < 0) {
-    const std::string& other = run.name == pair.first ? pair.second : pair.first;
-    return begins + " and " + in_quotes(other) + " run into each other by " + length_beside(-pair.distance_mm, 0, job) +
-           near;
+    return begins + " and " + in_quotes(pair.second) + " run into each other by " +
+           length_beside(-pair.distance_mm, 0, job) + near;
   }
-  return begins + " comes within " + apart + " of " + in_quotes(run.name == pair.first ? pair.second : pair.first) +
-         kept + near;
+  return begins + " comes within " + apart + " of " + in_quotes(pair.second) + kept + near;
 }
 
 }  // namespace
@@ -62,22 +60,16 @@ void check_clearances(const PlanContext& context, std::vector<Finding>& findings
     if (!fails && !open) continue;
     const Figure figure{pair.distance_mm, pair.required_mm, "mm",
                         "keep_clear of the job, or the rule between services"};
-    for (const std::string* name : {&pair.first, &pair.second}) {
-      const Run* run = named(context.plan.runs, *name);
-      if (!run || (name == &pair.second && pair.first == pair.second)) continue;
-      const Vec3& at = name == &pair.first ? pair.at_first : pair.at_second;
-      if (fails) {
-        findings.push_back(
-            at_place(say("clearance", Severity::fail, *run, message_of(context, pair, *run), figure), at));
-      } else {
-        findings.push_back(
-            at_place(say("clearance-uncertain", Severity::warn, *run,
-                         in_quotes(*name) + " keeps its clearance to " + in_quotes(pair.second) + " by less than the " +
-                             shown_number(pair.uncertainty_mm, 2) + " mm that the STEP body is known to.",
-                         figure),
-                     at));
-      }
-    }
+    const Run* run = named(context.plan.runs, pair.first);
+    if (!run) continue;
+    Finding finding =
+        fails ? say("clearance", Severity::fail, *run, message_of(context, pair, *run), figure)
+              : say("clearance-uncertain", Severity::warn, *run,
+                    in_quotes(pair.first) + " keeps its clearance to " + in_quotes(pair.second) + " by less than the " +
+                        shown_number(pair.uncertainty_mm, 2) + " mm that the STEP body is known to.",
+                    figure);
+    if (pair.second != pair.first && named(context.plan.runs, pair.second)) finding.also = pair.second;
+    findings.push_back(at_place(std::move(finding), pair.at_first));
   }
 }
 

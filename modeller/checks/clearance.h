@@ -7,7 +7,7 @@
 
 namespace halfhard {
 
-// A fail for every pair nearer than is required, on each of the runs in it, (what is drilled is not among them); a warn
+// One fail for every pair nearer than is required, which concerns both runs of it (what is drilled is not among them); a warn
 // where only the uncertainty of a STEP body leaves it open.
 void check_clearances(const PlanContext& context, std::vector<Finding>& findings);
 

@@ -2,15 +2,11 @@
 
 #include <algorithm>
 
-#include "geometry/base/tolerances.h"
 #include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
 
 namespace halfhard {
 namespace {
-
-constexpr const char* kSource =
-    "0.5 mm and 0.5 degree: what a fitting takes without strain, common practice, no source";
 
 // `into` is the tube's direction away from its end, which the fitting's `towards` should be.
 // Why the far end of a further piece of a bank at equal gaps misses: its last point moves by another shift than its fitting.
@@ -31,20 +27,23 @@ void check_end(const RunContext& context, const Connection& fitting, End end, co
   const std::string named = fitting.name.empty() ? "" : " " + in_quotes(fitting.name);
   const std::string begins = in_quotes(run.name) + ": its " + end_in_words(end);
   const double off = (at - fitting.at).norm();
-  if (off > kMissedPlace_mm) {
-    findings.push_back(at_place(say("connection", Severity::fail, run,
-                                    begins + " misses its connection" + named + " by " +
-                                        length_beside(off, kMissedPlace_mm, job) + ": it ends at " + place(at, job) +
-                                        " and the mouth is at " + place(fitting.at, job) + at_gaps(context, end) + ".",
-                                    {off, kMissedPlace_mm, "mm", kSource}),
-                                at));
+  const Rule& place_rule = job.rules.end_out_of_place;
+  if (off > place_rule.value) {
+    findings.push_back(
+        at_place(say("connection", Severity::fail, run,
+                     begins + " misses its connection" + named + " by " + length_beside(off, place_rule.value, job) +
+                         ": it ends at " + place(at, job) + " and the mouth is at " + place(fitting.at, job) +
+                         at_gaps(context, end) + place_rule.remark + ".",
+                     {off, place_rule.value, "mm", place_rule.source}),
+                 at));
   }
   const Angle turned = angle_between(into, fitting.towards);
-  if (turned.degrees() > kMissedDirection_deg) {
+  const Rule& line_rule = job.rules.end_out_of_line;
+  if (turned.degrees() > line_rule.value) {
     findings.push_back(at_place(say("connection", Severity::fail, run,
-                                    begins + " stands " + angle_beside(turned, Angle::degrees(kMissedDirection_deg)) +
-                                        " away from the direction of its connection" + named + ".",
-                                    {turned.degrees(), kMissedDirection_deg, "deg", kSource}),
+                                    begins + " stands " + angle_beside(turned, Angle::degrees(line_rule.value)) +
+                                        " away from the direction of its connection" + named + line_rule.remark + ".",
+                                    {turned.degrees(), line_rule.value, "deg", line_rule.source}),
                                 at));
   }
 }

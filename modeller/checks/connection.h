@@ -7,7 +7,7 @@
 
 namespace halfhard {
 
-// Out of place by more than kMissedPlace_mm, or the tube turned from the fitting by more than kMissedDirection_deg.
+// Out of place by more than the job's rules let an end be, or the tube turned from the fitting by more.
 void check_connections(const RunContext& context, std::vector<Finding>& findings);
 
 }  // namespace halfhard

@@ -4,7 +4,6 @@
 #include <cmath>
 
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
@@ -40,8 +39,8 @@ double offset_leg_mm(double outside_diameter_mm, double movement_mm) {
 void check_expansion(const RunContext& context, std::vector<Finding>& findings) {
   const auto& [run, job] = context;
   if (!run.to || !runs_hot(run.service)) return;
-  const LimitInUse rise = limit_in_use(job, "temperature_rise");
-  const LimitInUse most = limit_in_use(job, "expansion_movement");
+  const Rule& rise = job.rules.temperature_rise;
+  const Rule& most = job.rules.expansion_movement;
   for (int leg = 0; leg < run.line.leg_count(); ++leg) {
     const double grows = expansion_mm(run.line.leg_length_mm(leg), rise.value);
     const double moves = grows - run.from.loose_mm - run.to->loose_mm;

@@ -5,7 +5,6 @@
 #include "geometry/base/tolerances.h"
 #include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
@@ -32,7 +31,7 @@ void check_climb(const RunContext& context, bool vent, std::vector<Finding>& fin
   const auto& [run, job] = context;
   const CentreLine& line = run.line;
   const int up = line.points().back().z() >= line.points().front().z() ? 1 : -1;
-  const LimitInUse least = limit_in_use(job, "least_fall");
+  const Rule& least = job.rules.least_fall;
   for (int leg = 0; leg < line.leg_count(); ++leg) {
     const int sign = slope_sign(line, leg) * up;
     const double percent = slope_percent(line, leg) * up;

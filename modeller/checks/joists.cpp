@@ -4,10 +4,10 @@
 #include <cmath>
 #include <set>
 
+#include "geometry/rules/joist_limits.h"
 #include "geometry/words/shown.h"
 #include "modeller/checks/joist_rules.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
@@ -76,7 +76,7 @@ void check_cut(const JoistCut& cut, const Job& job, std::vector<Finding>& findin
 void check_two(const JoistCut& a, const JoistCut& b, const Job& job, std::vector<Finding>& findings) {
   if (a.fixture != b.fixture || (a.is_notch() && b.is_notch())) return;
   const bool mixed = a.is_notch() != b.is_notch();
-  const LimitInUse limit = limit_in_use(job, mixed ? "joist_notch_to_hole" : "joist_holes_apart");
+  const Rule& limit = mixed ? job.rules.joist_notch_to_hole : job.rules.joist_holes_apart;
   const double needs = mixed ? limit.value : limit.value * std::max(a.diameter_mm, b.diameter_mm);
   const double apart = std::abs(a.along_mm - b.along_mm);
   if (apart >= needs - kEnough_mm) return;
@@ -93,7 +93,8 @@ void check_two(const JoistCut& a, const JoistCut& b, const Job& job, std::vector
 
 bool JoistCut::is_notch() const {
   const double cover = depth_mm / 2 - std::abs(off_centre_mm) - diameter_mm / 2;
-  const bool near_edge = cover < std::min(diameter_mm, kIrcEdge_mm) && std::abs(off_centre_mm) > depth_mm / 6;
+  const bool near_edge =
+      cover < std::min(diameter_mm, irc(span_mm, depth_mm).hole_from_edge_mm) && std::abs(off_centre_mm) > depth_mm / 6;
   return cover < -kEnough_mm || near_edge;
 }
 

@@ -8,8 +8,6 @@
 
 namespace halfhard {
 
-inline constexpr double kIrcEdge_mm = 50.8;  // IRC R502.8.1: holes 2 in from the edges
-
 // A hole as a joist sees it. All mm.
 struct JoistCut {
   const Run* run = nullptr;

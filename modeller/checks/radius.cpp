@@ -6,7 +6,6 @@
 #include "geometry/words/shown.h"
 #include "modeller/catalogue/tube_sizes.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 
@@ -20,7 +19,7 @@ void check_radius(const RunContext& context, std::vector<Finding>& findings) {
     return in_quotes(run.name) + " is bent to a radius of " + length_beside(radius, beside_mm, job);
   };
 
-  const LimitInUse kink = limit_in_use(job, "kink_radius");
+  const Rule& kink = job.rules.kink_radius;
   if (radius < kink.value * od - kEnough_mm) {
     findings.push_back(say("radius-too-tight", Severity::fail, run,
                            has(kink.value * od) + ", and below " + shown_number(kink.value, 2) + " x OD (" +
@@ -29,7 +28,7 @@ void check_radius(const RunContext& context, std::vector<Finding>& findings) {
                            {radius, kink.value * od, "mm", kink.source}));
   }
 
-  const LimitInUse own = limit_in_use(job, "smallest_radius");
+  const Rule& own = job.rules.smallest_radius;
   struct Smallest {
     double radius_mm = 0;
     std::string source;
@@ -51,7 +50,7 @@ void check_radius(const RunContext& context, std::vector<Finding>& findings) {
                            {radius, smallest->radius_mm, "mm", smallest->source}));
   }
 
-  const LimitInUse largest = limit_in_use(job, "largest_cold_bent");
+  const Rule& largest = job.rules.largest_cold_bent;
   if (od > largest.value + kEnough_mm) {
     findings.push_back(say("tube-too-large", Severity::warn, run,
                            in_quotes(run.name) + " is tube of " + shown_number(od, 3) +

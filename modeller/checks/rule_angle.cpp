@@ -10,7 +10,6 @@ namespace halfhard {
 namespace {
 
 constexpr double kSameAngle_deg = 1e-6;
-constexpr double kNearRule_deg = 3;
 constexpr double kLargestByRule_mm = 175.7;  // contract, section 2
 
 }  // namespace
@@ -31,13 +30,14 @@ void check_rule_angle(const RunContext& context, std::vector<Finding>& findings)
                        {angle.degrees(), rule.degrees(), "deg", "Textbook: Plumbing Book 1 (Hodder 2019) p. 93"}),
                    place_of_bend(run, offset.first_bend)));
     } else if (std::abs(angle.degrees() - offset.true_mm) < kSameAngle_deg) {
-      const bool near = apart <= kNearRule_deg;
-      findings.push_back(at_place(say("rule-angle", near ? Severity::note : Severity::warn, run,
-                                      begins + " takes as many degrees as it has millimetres (" + shown_angle(angle) +
-                                          "), where the 600 mm rule closed by that much gives " + shown_angle(rule) +
-                                          ": do not mix the two, they agree near 44 mm only.",
-                                      {angle.degrees(), rule.degrees(), "deg", "common practice, no source"}),
-                                  place_of_bend(run, offset.first_bend)));
+      const bool near = apart <= job.rules.rule_angle_near.value;
+      findings.push_back(
+          at_place(say("rule-angle", near ? Severity::note : Severity::warn, run,
+                       begins + " takes as many degrees as it has millimetres (" + shown_angle(angle) +
+                           "), where the 600 mm rule closed by that much gives " + shown_angle(rule) +
+                           ": do not mix the two, they agree near 44 mm only" + job.rules.rule_angle_near.remark + ".",
+                       {angle.degrees(), rule.degrees(), "deg", job.rules.rule_angle_near.source}),
+                   place_of_bend(run, offset.first_bend)));
     }
   }
 }

@@ -64,9 +64,10 @@ std::string length_beside(double mm, double beside_mm, const Job& job) {
 }
 
 std::string length_at_least(double mm, const Job& job) {
-  const double step = job.unit == LengthUnit::mm ? 0.5 : 25.4 / 32;
-  return length(std::ceil(mm / step - kEnough_mm) * step, job);
+  return shown_least_bare(mm, job.unit) + (job.unit == LengthUnit::mm ? " mm" : " in");
 }
+
+std::string length_at_most(double mm, const Job& job) { return shown_clearance(mm, job.unit); }
 
 std::string angle_beside(Angle angle, Angle beside) {
   const std::string shown = shown_angle(angle);

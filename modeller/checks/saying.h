@@ -33,8 +33,9 @@ std::string end_in_words(End end);  // "datum end", "free end"
 std::string length(double mm, const Job& job);
 // The same; finer where it would read the same as `beside_mm`, so that no sentence says "80 mm where 80 mm is needed".
 std::string length_beside(double mm, double beside_mm, const Job& job);
-// Rounded up, for what to leave at least.
+// Rounded up, for what to leave at least; rounded down, for what may be reached.
 std::string length_at_least(double mm, const Job& job);
+std::string length_at_most(double mm, const Job& job);
 std::string angle_beside(Angle angle, Angle beside);
 std::string per_cent(double value);
 // "(0, 480, 350)", for places.

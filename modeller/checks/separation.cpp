@@ -1,12 +1,12 @@
 #include "modeller/checks/separation.h"
 
 #include <algorithm>
+#include <cmath>
 #include <map>
 
 #include "geometry/base/tolerances.h"
 #include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
@@ -51,7 +51,7 @@ void check_gas_beside_electric(const PlanContext& context, const Names& names, s
     const Side first = names.of(pair.first), second = names.of(pair.second);
     if (!are(first.service(), second.service(), Service::gas, Service::electric)) continue;
     const Side& electric = first.service() == Service::electric ? first : second;
-    const LimitInUse limit = limit_in_use(job, electric.is_equipment() ? "gas_from_equipment" : "gas_from_cable");
+    const Rule& limit = electric.is_equipment() ? job.rules.gas_from_equipment : job.rules.gas_from_cable;
     if (pair.distance_mm >= limit.value - kClearanceSlack_mm) continue;
     // Between two runs the rule is part of the clearance that they keep, and told there.
     if (first.run && second.run && pair.required_mm >= limit.value) continue;
@@ -69,7 +69,7 @@ void check_gas_beside_electric(const PlanContext& context, const Names& names, s
 // Where pairs are listed within less than the rule asks for, some could go unseen: say so.
 void check_listing(const PlanContext& context, const Names& names, std::vector<Finding>& findings) {
   const Job& job = context.job;
-  const LimitInUse limit = limit_in_use(job, "gas_from_equipment");
+  const Rule& limit = job.rules.gas_from_equipment;
   const double within = context.plan.list_clearances_within_mm;
   if (within >= limit.value || !names.any(Service::gas) || !names.any(Service::electric)) return;
   findings.push_back(say_of_job("separation-not-seen", Severity::warn,
@@ -79,6 +79,18 @@ void check_listing(const PlanContext& context, const Names& names, std::vector<F
                                 {within, limit.value, "mm", limit.source}, "/list_clearances_within"));
 }
 
+// The textbook's figure is for floor voids: a place counts as in one where it lies between the top and the bottom of some
+// joist of the job, along its span.
+bool in_floor_void(const Plan& plan, const Vec3& at) {
+  return std::any_of(plan.fixtures.begin(), plan.fixtures.end(), [&](const auto& fixture) {
+    if (!fixture->joist) return false;
+    const Joist& joist = *fixture->joist;
+    const Vec3 axis = joist.to - joist.from, off = at - joist.from;
+    const double along = off.dot(axis) / axis.squaredNorm();
+    return along >= 0 && along <= 1 && std::abs(off.dot(joist.depth_direction)) <= joist.depth_mm / 2;
+  });
+}
+
 struct Nearest {
   const Clearance* pair = nullptr;
   std::string hot;
@@ -86,7 +98,7 @@ struct Nearest {
 
 void check_cold_beside_hot(const PlanContext& context, const Names& names, std::vector<Finding>& findings) {
   const Job& job = context.job;
-  const LimitInUse limit = limit_in_use(job, "cold_from_hot");
+  const Rule& limit = job.rules.cold_from_hot;
   std::map<std::string, Nearest> nearest;
   const auto look = [&](const std::string& cold, const std::string& hot, const Clearance& pair) {
     if (names.of(cold).service() != Service::cold || !runs_hot(names.of(hot).service())) return;
@@ -95,6 +107,7 @@ void check_cold_beside_hot(const PlanContext& context, const Names& names, std::
   };
   for (const Clearance& pair : context.plan.clearances) {
     if (pair.distance_mm >= limit.value - kClearanceSlack_mm) continue;
+    if (!in_floor_void(context.plan, pair.at_first) && !in_floor_void(context.plan, pair.at_second)) continue;
     look(pair.first, pair.second, pair);
     look(pair.second, pair.first, pair);
   }
@@ -106,7 +119,7 @@ void check_cold_beside_hot(const PlanContext& context, const Names& names, std::
     const bool lagged = run->lagging_mm > 0 && (!beside.run || beside.run->lagging_mm > 0);
     findings.push_back(say("hot-cold-separation", lagged ? Severity::note : Severity::warn, *run,
                            in_quotes(run->name) + " lies " + shown_clearance(apart, job.unit) + " from " +
-                               in_quotes(found->second.hot) + "; where they run side by side, as in a floor void, " +
+                               in_quotes(found->second.hot) + " in the floor; side by side there " +
                                length(limit.value, job) + " between hot and cold keeps the cold cold" +
                                (lagged ? ": both are lagged, look that it is enough"
                                        : ": part them or lag them, a short crossing at least lag") +
@@ -116,10 +129,6 @@ void check_cold_beside_hot(const PlanContext& context, const Names& names, std::
 }
 
 }  // namespace
-
-double service_separation_mm(Service a, Service b) {
-  return are(a, b, Service::gas, Service::electric) ? find_limit("gas_from_cable")->value : 0;
-}
 
 void check_separation(const PlanContext& context, std::vector<Finding>& findings) {
   const Names names(context.plan);

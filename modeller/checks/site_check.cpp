@@ -3,13 +3,12 @@
 #include <cmath>
 
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 
 void check_site_checks(const PlanContext& context, std::vector<Finding>& findings) {
   const auto& [plan, job] = context;
-  const LimitInUse tape = limit_in_use(job, "tape_error");
+  const Rule& tape = job.rules.tape_error;
   for (const SiteCheck& check : plan.site_checks) {
     const bool own = check.within_mm > 0;
     const double within = own ? check.within_mm : tape.value;

@@ -2,7 +2,6 @@
 
 #include "geometry/words/shown.h"
 #include "modeller/checks/saying.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
@@ -24,7 +23,7 @@ void check_wall(const RunContext& context, std::vector<Finding>& findings) {
   const double radius = run.line.radius_mm();
   const double od = run.tube->outside_diameter_mm;
 
-  const LimitInUse thinning = limit_in_use(job, "wall_thinning");
+  const Rule& thinning = job.rules.wall_thinning;
   const double thinned = wall_thinning_percent(radius, od);
   if (thinned > thinning.value + kPercentSlack) {
     findings.push_back(say("wall-thinning", Severity::warn, run,
@@ -35,7 +34,7 @@ void check_wall(const RunContext& context, std::vector<Finding>& findings) {
                            {thinned, thinning.value, "%", thinning.source}));
   }
 
-  const LimitInUse ovality = limit_in_use(job, "ovality");
+  const Rule& ovality = job.rules.ovality;
   const double oval = ovality_percent(radius, od);
   if (oval > ovality.value + kPercentSlack) {
     findings.push_back(say("ovality", Severity::warn, run,

@@ -136,14 +136,6 @@ struct JobSiteCheck {
   friend bool operator==(const JobSiteCheck&, const JobSiteCheck&) = default;
 };
 
-// A limit that the job sets itself, with the reason that is printed beside every finding that uses it.
-struct JobLimit {
-  double value = 0;
-  std::string reason;
-  std::string pointer;
-  friend bool operator==(const JobLimit&, const JobLimit&) = default;
-};
-
 struct Job {
   std::string title, origin, surface;
   LengthUnit unit = LengthUnit::mm;
@@ -154,7 +146,7 @@ struct Job {
   int sets = 1;
   Stock stock;
   TitleBlock title_block;
-  std::map<std::string, JobLimit> limits;  // by finding id or limit name; see modeller/checks/limits.h
+  Rules rules;  // the usual limits, the job's own in place of them
 
   std::vector<Tube> tubes;
   std::vector<Bender> benders;

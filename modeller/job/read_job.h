@@ -6,7 +6,7 @@
 //   drill_clearance         length, default 2 mm     added all round the tube in a drilled hole; also on a run, a fixture
 //   sets                    1..10000, default 1      how often everything is made; multiplies cut list and sheets
 //   stock                   { "lengths": [L, ...], "cutter_loss": L }       default [3000 mm], in inch jobs [10 ft]; 0
-//   limits                  { "name": { "value": n, "reason": "text" } }    names: modeller/checks/limits.h
+//   limits                  { "name": { "value": n, "reason": "text" } }    names: limits() of geometry/plan/rules.h
 //   sheet                   { "owner", "identification", "revision", "date", "created_by", "approved_by": text,
 //                             "projection": "first angle" | "third angle" }
 // clang-format on

@@ -2,7 +2,6 @@
 #include <array>
 
 #include "modeller/job/parts.h"
-#include "modeller/rules/limits.h"
 
 namespace halfhard {
 namespace {
@@ -42,7 +41,7 @@ void read_sheet(Reading& reading, JsonValue at, TitleBlock& block) {
   fields.word<bool>("projection", block.third_angle, kWords, kMeanings);
 }
 
-void read_limits(Reading& reading, JsonValue at, std::map<std::string, JobLimit>& limits_of_job) {
+void read_limits(Reading& reading, JsonValue at, Rules& rules) {
   std::vector<std::string_view> names;
   for (const Limit& limit : limits()) names.emplace_back(limit.name);
   for (const JsonValue member : members_of_group(reading, at, "a group of limits by name")) {
@@ -52,17 +51,17 @@ void read_limits(Reading& reading, JsonValue at, std::map<std::string, JobLimit>
                              nearest_name(member.key(), names));
     }
     Fields fields(reading, member, {"value", "reason"});
-    JobLimit limit;
-    limit.pointer = member.pointer();
     const JsonValue value = fields.needed("value");
+    std::optional<double> figure;
     if (value && known && std::string_view(known->unit) == "mm") {
-      limit.value = reading.length_mm(value, kAnyLength).value_or(0);
+      figure = reading.length_mm(value, kAnyLength);
     } else if (value) {
-      limit.value = reading.number(value, kAnyNumber).value_or(0);
+      figure = reading.number(value, kAnyNumber);
     }
     // A limit that is changed without saying why would be believed by the next person.
-    if (const JsonValue reason = fields.needed("reason")) limit.reason = reading.name(reason).value_or("");
-    limits_of_job.emplace(std::string(member.key()), std::move(limit));
+    const JsonValue reason = fields.needed("reason");
+    const std::optional<std::string> why = reason ? reading.name(reason) : std::nullopt;
+    if (known && figure && why) set_limit(rules, *known, *figure, *why);
   }
 }
 
@@ -91,7 +90,7 @@ void read_settings(Reading& reading, const Fields& top, Job& job) {
   if (job.unit == LengthUnit::inch) job.stock.lengths_mm = {kAmericanStock_mm};
   if (const JsonValue stock = top["stock"]) read_stock(reading, stock, job.stock);
   if (const JsonValue sheet = top["sheet"]) read_sheet(reading, sheet, job.title_block);
-  read_limits(reading, top["limits"], job.limits);
+  read_limits(reading, top["limits"], job.rules);
 }
 
 }  // namespace halfhard

@@ -5,7 +5,7 @@
 
 #include "geometry/base/tolerances.h"
 #include "geometry/distance/passages.h"
-#include "modeller/checks/separation.h"
+#include "geometry/rules/separation_rules.h"
 
 namespace halfhard {
 namespace {
@@ -19,6 +19,11 @@ bool joins(const std::vector<std::string>& joined, const std::string& fixture) {
   return std::find(joined.begin(), joined.end(), fixture) != joined.end();
 }
 
+// A fixture that an end of the run joins is never called its nearest.
+bool joins_an_end(const Run& run, const Fixture& fixture) {
+  return joins(run.from.joins, fixture.name) || (run.to && joins(run.to->joins, fixture.name));
+}
+
 // The part of the line that is compared with a fixture: an end that joins it is left out.
 LineStretch part_compared(const Run& run, const Fixture& fixture) {
   const auto joined_for = [&](const Connection& end) {
@@ -30,8 +35,8 @@ LineStretch part_compared(const Run& run, const Fixture& fixture) {
   return part;
 }
 
-double drill_clearance(const Run& run, const Fixture& fixture, const Job& job) {
-  return run.drill_clearance_mm.value_or(fixture.drill_clearance_mm.value_or(job.drill_clearance_mm));
+double drill_clearance(const Run& run, const Fixture& fixture, double usual_mm) {
+  return run.drill_clearance_mm.value_or(fixture.drill_clearance_mm.value_or(usual_mm));
 }
 
 // The passages of a run drilled through a body; none where any of them stops inside, grazes, or is not straight enough
@@ -104,7 +109,12 @@ void for_nearest(std::size_t count, Gap squared_gap, Measure distance_within) {
 std::size_t ClearanceBook::KeyHash::operator()(const Key& key) const {
   const std::size_t a = std::hash<const void*>()(key.first);
   const std::size_t b = std::hash<const void*>()(key.second);
-  return a ^ (b + 0x9e3779b97f4a7c15ULL + (a << 6) + (a >> 2));
+  const std::size_t c = std::hash<double>()(key.drill_clearance_mm);
+  return a ^ (b + 0x9e3779b97f4a7c15ULL + (a << 6) + (a >> 2)) ^ c;
+}
+
+ClearanceBook::Key ClearanceBook::key_of(const Run& run, const Fixture& fixture) const {
+  return {&run, &fixture, fixture.may_drill ? drill_clearance(run, fixture, drill_clearance_mm_) : 0.0};
 }
 
 template <class Measure>
@@ -120,16 +130,16 @@ const ClearanceBook::Measured& ClearanceBook::remembered(const Key& key, double 
 }
 
 const ClearanceBook::Measured& ClearanceBook::run_fixture(const RunSolid& run, const FixtureSolid& fixture,
-                                                          double limit_mm, const Job& job) {
-  return remembered({run.run.get(), fixture.fixture.get()}, limit_mm, [&] {
+                                                          double limit_mm) {
+  const Key key = key_of(*run.run, *fixture.fixture);
+  return remembered(key, limit_mm, [&] {
     const LineStretch part = part_compared(*run.run, *fixture.fixture);
     const bool whole = part.from_mm == 0 && part.until_mm == run.run->line.length_mm();
     const TubeBody body =
         whole ? run.body : TubeBody(run.run->line, run.run->outside_radius_mm(), part.from_mm, part.until_mm);
     Measured pair{distance_nearer_than(limit_mm, body, *fixture.obstacle), limit_mm, {}, {}};
     if (fixture.fixture->may_drill && pair.separation && pair.separation->distance_mm < 0) {
-      pair.drilled = drilled_passages(*run.run, *fixture.fixture, *fixture.obstacle,
-                                      drill_clearance(*run.run, *fixture.fixture, job));
+      pair.drilled = drilled_passages(*run.run, *fixture.fixture, *fixture.obstacle, key.drill_clearance_mm);
       if (!pair.drilled.empty())
         pair.beside_holes =
             beside_holes(*run.run, *fixture.fixture, *fixture.obstacle, pair.drilled, part.from_mm, part.until_mm);
@@ -169,7 +179,7 @@ void ClearanceBook::prepare(const Plan& plan) {
   }
 }
 
-void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index) {
+void ClearanceBook::list_fixtures(Plan& plan, std::size_t index) {
   const RunSolid& run = runs_[index];
   const double within = plan.list_clearances_within_mm + kListingSlack_mm;
   const auto required = [&](const FixtureSolid& other) { return required_between(*run.run, *other.fixture); };
@@ -181,26 +191,27 @@ void ClearanceBook::list_fixtures(Plan& plan, const Job& job, std::size_t index)
   for (std::size_t i = 0; i < fixtures_.size(); ++i) {
     const double limit = std::max(within, required(fixtures_[i]));
     if (squared_gap(i) > limit * limit) continue;
-    const Measured& pair = run_fixture(run, fixtures_[i], limit, job);
+    const Measured& pair = run_fixture(run, fixtures_[i], limit);
     if (!pair.separation || pair.separation->distance_mm > limit) continue;
     listed[i] = &pair;
-    any = any || pair.drilled.empty();
+    any = any || (pair.drilled.empty() && !joins_an_end(*run.run, *fixtures_[i].fixture));
   }
   if (!any) {
     std::optional<std::size_t> nearest;
     for_nearest(fixtures_.size(), squared_gap, [&](std::size_t i, double best) {
-      const Measured& pair = run_fixture(run, fixtures_[i], best, job);
+      if (joins_an_end(*run.run, *fixtures_[i].fixture)) return kAnyDistance;
+      const Measured& pair = run_fixture(run, fixtures_[i], best);
       if (!pair.separation || !pair.drilled.empty() || pair.separation->distance_mm >= best) return kAnyDistance;
       nearest = i;
       return pair.separation->distance_mm;
     });
-    if (nearest) listed[*nearest] = &pairs_.at({run.run.get(), fixtures_[*nearest].fixture.get()});
+    if (nearest) listed[*nearest] = &pairs_.at(key_of(*run.run, *fixtures_[*nearest].fixture));
   }
   for (std::size_t i = 0; i < fixtures_.size(); ++i) {
     if (!listed[i]) continue;
     const Fixture& fixture = *fixtures_[i].fixture;
     for (const Passage& passage : listed[i]->drilled) {
-      plan.drillings.push_back(drilling_at(passage, *run.run, fixture, drill_clearance(*run.run, fixture, job)));
+      plan.drillings.push_back(drilling_at(passage, *run.run, fixture, key_of(*run.run, fixture).drill_clearance_mm));
     }
     const auto& told = listed[i]->drilled.empty() ? listed[i]->separation : listed[i]->beside_holes;
     if (told) plan.clearances.push_back(as_clearance(*told, run.run->name, fixture.name, required(fixtures_[i])));
@@ -212,7 +223,7 @@ void ClearanceBook::list_runs(Plan& plan) {
   const double within = plan.list_clearances_within_mm + kListingSlack_mm;
   const auto required = [&](std::size_t i, std::size_t j) {
     return std::max({runs_[i].run->keep_clear_mm, runs_[j].run->keep_clear_mm,
-                     service_separation_mm(runs_[i].run->service, runs_[j].run->service)});
+                     service_separation_mm(runs_[i].run->service, runs_[j].run->service, plan.rules)});
   };
   const auto squared_gap = [&](std::size_t i, std::size_t j) {
     return runs_[i].body.bounds().squared_distance(runs_[j].body.bounds());
@@ -268,11 +279,12 @@ void ClearanceBook::list_selves(Plan& plan) {
   }
 }
 
-void ClearanceBook::measure(Plan& plan, const Job& job) {
+void ClearanceBook::measure(Plan& plan) {
+  drill_clearance_mm_ = plan.drill_clearance_mm;
   prepare(plan);
   pairs_before_ = std::move(pairs_);
   pairs_.clear();
-  for (std::size_t i = 0; i < runs_.size(); ++i) list_fixtures(plan, job, i);
+  for (std::size_t i = 0; i < runs_.size(); ++i) list_fixtures(plan, i);
   list_runs(plan);
   list_selves(plan);
   pairs_before_.clear();

@@ -10,7 +10,6 @@
 #include "geometry/distance/distance.h"
 #include "geometry/distance/passages.h"
 #include "geometry/plan/plan.h"
-#include "modeller/job/job.h"
 
 namespace halfhard {
 
@@ -19,7 +18,8 @@ class ClearanceBook {
   // Fills clearances and drillings of the plan from its runs and fixtures (contract, section 3 "Clearances"): run and
   // fixture, then two runs in the plan's order, then runs with themselves. Those within `list_clearances_within_mm` or
   // below what is required, and for each run its nearest fixture and nearest other run.
-  void measure(Plan& plan, const Job& job);
+  // Reads nothing but these, the plan's rules and its drill_clearance_mm.
+  void measure(Plan& plan);
 
  private:
   struct RunSolid {
@@ -30,9 +30,12 @@ class ClearanceBook {
     std::shared_ptr<const Fixture> fixture;
     std::shared_ptr<const Obstacle> obstacle;
   };
+  // All that a measured pair depends on: runs and fixtures are immutable and kept alive, so that their address stands
+  // for their value.
   struct Key {
     const void* first;
     const void* second;
+    double drill_clearance_mm = 0;
     friend bool operator==(const Key&, const Key&) = default;
   };
   struct KeyHash {
@@ -47,16 +50,18 @@ class ClearanceBook {
   };
 
   struct Scene;
-  const Measured& run_fixture(const RunSolid& run, const FixtureSolid& fixture, double limit_mm, const Job& job);
+  const Measured& run_fixture(const RunSolid& run, const FixtureSolid& fixture, double limit_mm);
   const Measured& run_run(const RunSolid& first, const RunSolid& second, double limit_mm);
   const Measured& run_self(const RunSolid& run, double limit_mm);
   template <class Measure>
   const Measured& remembered(const Key& key, double limit_mm, Measure measure);
   void prepare(const Plan& plan);
-  void list_fixtures(Plan& plan, const Job& job, std::size_t run);
+  Key key_of(const Run& run, const Fixture& fixture) const;
+  void list_fixtures(Plan& plan, std::size_t run);
   void list_runs(Plan& plan);
   void list_selves(Plan& plan);
 
+  double drill_clearance_mm_ = 0;  // the plan's
   std::vector<RunSolid> runs_;
   std::vector<FixtureSolid> fixtures_;
   using Pairs = std::unordered_map<Key, Measured, KeyHash>;

@@ -3,8 +3,8 @@
 #include <algorithm>
 
 #include "geometry/base/require.h"
+#include "geometry/rules/clip_places.h"
 #include "modeller/checks/check_table.h"
-#include "modeller/checks/clips.h"
 #include "modeller/planner/connections.h"
 #include "modeller/planner/site_checks.h"
 
@@ -28,6 +28,8 @@ Plan headed_plan(const Job& job) {
   plan.unit = job.unit;
   plan.tolerance = job.tolerance;
   plan.list_clearances_within_mm = job.list_clearances_within_mm;
+  plan.drill_clearance_mm = job.drill_clearance_mm;
+  plan.rules = job.rules;
   plan.sets = job.sets;
   plan.stock = job.stock;
   plan.title_block = job.title_block;
@@ -118,7 +120,7 @@ void Planner::build_runs(const Job& job, Plan& plan, Problems& problems) {
     if (run.to) inputs.to = resolved_connection(connection_of(job, *run.to), job, diameter, problems);
     inputs.targets = targets_of(run, job, diameter, problems);
     if (problems.size() > problems_before) continue;
-    inputs.length_tolerance_mm = job.tolerance.length_mm;
+    inputs.tolerance = job.tolerance;
     inputs.first_index = static_cast<int>(plan.runs.size());
     if (const JobBank* bank = bank_of(job, run.name)) {
       inputs.bank = *bank;
@@ -143,7 +145,7 @@ void Planner::build_runs(const Job& job, Plan& plan, Problems& problems) {
 }
 
 void Planner::check(const Job& job, Plan& plan) {
-  const CheckedWith with{job.unit, job.tolerance, job.stock, job.limits};
+  const CheckedWith with{job.unit, job.tolerance, job.stock, job.rules};
   if (!(with == checked_with_)) run_findings_.clear();
   checked_with_ = with;
   plan.findings = path_findings_;
@@ -170,9 +172,9 @@ Planned Planner::plan(const Job& job) {
   plan.connections = connections_of(job, plan, planned.problems);
   plan.site_checks = site_checks_of(job, planned.problems);
   if (!planned.problems.empty()) return planned;
-  clearances_.measure(plan, job);
+  clearances_.measure(plan);
   for (const auto& run : plan.runs) {
-    const std::vector<Clip> clips = clip_places(*run);
+    const std::vector<Clip> clips = clip_places(*run, clip_spacing(*run->tube, plan.rules));
     plan.clips.insert(plan.clips.end(), clips.begin(), clips.end());
   }
   check(job, plan);

@@ -38,7 +38,7 @@ class Planner {
     LengthUnit unit = LengthUnit::mm;
     Tolerance tolerance;
     Stock stock;
-    std::map<std::string, JobLimit> limits;
+    Rules rules;
     friend bool operator==(const CheckedWith&, const CheckedWith&) = default;
   };
 

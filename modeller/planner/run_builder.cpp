@@ -157,7 +157,7 @@ BuiltRun build_run(const RunInputs& inputs) {
   Run first = common_part(inputs);
   first.line = CentreLine::through(path.points, inputs.bender->former_radius_mm);
   for (const LaidOffset& offset : path.offsets) first.offsets.push_back(offset_row(offset));
-  bend(first, path, bending, inputs.length_tolerance_mm);
+  bend(first, path, bending, inputs.tolerance.length_mm);
   for (const WalkNote& note : path.notes) {
     built.findings.push_back({note.id, Severity::note, first.name, note.message, 0, 0, "", "", note.pointer});
   }
@@ -179,7 +179,7 @@ BuiltRun build_run(const RunInputs& inputs) {
       piece.offsets.clear();
       for (const LaidOffset& offset : path.offsets)
         piece.offsets.push_back(offset_row(offset_along(piece.line, offset)));
-      bend(piece, path, bending, inputs.length_tolerance_mm);
+      bend(piece, path, bending, inputs.tolerance.length_mm);
       piece.same_as = inputs.first_index + k;
       piece.slid_mm.setZero();
     }

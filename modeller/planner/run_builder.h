@@ -24,7 +24,7 @@ struct RunInputs {
   std::optional<Connection> to;
   std::vector<std::pair<std::string, Vec3>> targets;  // of `to` steps, by the step's pointer
   std::optional<JobBank> bank;
-  double length_tolerance_mm = 3;
+  Tolerance tolerance;
   int first_index = 0;  // of the first piece in Plan::runs
   int bank_index = -1;  // in Plan::banks
 

@@ -97,7 +97,8 @@ bool planner_agrees(Job& job, const std::string& name, const std::vector<PathSte
     if (planned.plan->failure_of(*pipe)) {
       // A finding about the whole job was there before; only what names this run speaks against the path.
       for (const Finding& finding : planned.plan->findings) {
-        if (finding.severity == Severity::fail && finding.where == pipe->name) return false;
+        if (finding.severity == Severity::fail && (finding.where == pipe->name || finding.also == pipe->name))
+          return false;
       }
     }
   }

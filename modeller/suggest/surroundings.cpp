@@ -5,7 +5,7 @@
 #include "geometry/base/require.h"
 #include "geometry/base/tolerances.h"
 #include "geometry/distance/passages.h"
-#include "modeller/checks/separation.h"
+#include "geometry/rules/separation_rules.h"
 #include "modeller/planner/connections.h"
 
 namespace halfhard {
@@ -140,8 +140,8 @@ Surroundings surroundings_of(const Job& job, const Plan& plan, const JobRun& run
     InTheWay other;
     other.name = pipe->name;
     other.tube = std::make_shared<const TubeBody>(pipe->line, pipe->outside_radius_mm());
-    other.required_mm =
-        std::max({pipe->keep_clear_mm, run.keep_clear_mm, service_separation_mm(pipe->service, run.service)});
+    other.required_mm = std::max(
+        {pipe->keep_clear_mm, run.keep_clear_mm, service_separation_mm(pipe->service, run.service, plan.rules)});
     scene.in_the_way.push_back(std::move(other));
   }
   return scene;

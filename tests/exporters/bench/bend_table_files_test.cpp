@@ -5,6 +5,7 @@
 #include "exporters/bench/bend_rows.h"
 #include "exporters/bench/bend_table_files.h"
 #include "geometry/bending/check_dimension.h"
+#include "geometry/rules/bench_errors.h"
 #include "tests/support/plans.h"
 
 namespace halfhard {
@@ -284,13 +285,15 @@ TEST(BendTableJson, HoldsTheExactNumbers) {
   EXPECT_EQ(json["trim"]["free_mm"], 50);
 }
 
-TEST(BendTableJson, TheLikelyErrorIsTheFindingsWhereThePlanHasOne) {
+TEST(BendTableJson, TheLikelyErrorIsByTheRulesOfTheJob) {
   Plan plan = offset_plan();
-  plan.findings.push_back(
-      {"free-end", Severity::note, "tail", "the free end may miss by 7 mm.", 7.25, 3, "mm", "", ""});
-  EXPECT_EQ(nlohmann::json::parse(bend_table_json(plan, *plan.runs[0]))["likely_error_mm"], 7.25);
-  EXPECT_NE(bend_table_text(plan, *plan.runs[0]).find("Likely error: the free end may miss by 7 mm."),
-            std::string::npos);
+  const auto error = [&] {
+    return nlohmann::json::parse(bend_table_json(plan, *plan.runs[0]))["likely_error_mm"].get<double>();
+  };
+  const double usual = error();
+  EXPECT_EQ(usual, likely_error(*plan.runs[0], Rules()).total_mm());
+  set_limit(plan.rules, *find_limit("angle_error"), 2, "learners");
+  EXPECT_GT(error(), usual + 1);
 }
 
 TEST(BendTableJson, AFailingRunHasNullMarksAndItsReason) {

@@ -208,7 +208,7 @@ TEST(Drilling, AFailingRunsHolesAreNotToBeMade) {
 
 // LABC, Approved Document A method: span 3.0 m, depth 150: notch 210 to 750, 18.8 deep; hole 750 to 1200, 37.5.
 TEST(JoistRules, MetricZonesAreThePublishedOnes) {
-  const JoistRules rules = joist_rules(3000, 150, LengthUnit::mm);
+  const JoistRules rules = joist_rules(3000, 150, LengthUnit::mm, Rules());
   ASSERT_EQ(rules.zones.size(), 4u);
   EXPECT_NEAR(rules.zones[0].low.x(), 750, 1e-9);
   EXPECT_NEAR(rules.zones[0].high.x(), 1200, 1e-9);
@@ -226,11 +226,24 @@ TEST(JoistRules, MetricZonesAreThePublishedOnes) {
   EXPECT_NE(all.find("18.5"), std::string::npos);  // a limit is not rounded up
 }
 
-TEST(JoistRules, AShallowJoistIsLeftWhole) { EXPECT_TRUE(joist_rules(2000, 100, LengthUnit::mm).zones.empty()); }
+TEST(JoistRules, ShadeWhatTheJobAllows) {
+  Rules rules;
+  set_limit(rules, *find_limit("joist_hole_from"), 0.3, "engineer's note");
+  set_limit(rules, *find_limit("joist_least_depth"), 160, "engineer's note");
+  EXPECT_TRUE(joist_rules(3000, 150, LengthUnit::mm, rules).zones.empty());
+  const JoistRules deep = joist_rules(3000, 200, LengthUnit::mm, rules);
+  ASSERT_FALSE(deep.zones.empty());
+  EXPECT_NEAR(deep.zones[0].low.x(), 900, 1e-9);
+  EXPECT_NE(deep.sentences[0].find("set in this job"), std::string::npos);
+}
+
+TEST(JoistRules, AShallowJoistIsLeftWhole) {
+  EXPECT_TRUE(joist_rules(2000, 100, LengthUnit::mm, Rules()).zones.empty());
+}
 
 // IRC R502.8.1: 2x10 (9.25 in deep): notch 1.54 in, hole 3.08 in, 2 in from edges.
 TEST(JoistRules, InchZonesAreThePublishedOnes) {
-  const JoistRules rules = joist_rules(3000, 9.25 * 25.4, LengthUnit::inch);
+  const JoistRules rules = joist_rules(3000, 9.25 * 25.4, LengthUnit::inch, Rules());
   ASSERT_EQ(rules.zones.size(), 3u);
   EXPECT_NEAR(rules.zones[0].low.y(), 50.8, 1e-9);
   EXPECT_NEAR(rules.zones[1].high.x(), 1000, 1e-9);

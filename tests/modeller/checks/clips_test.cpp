@@ -1,11 +1,15 @@
-#include "modeller/checks/clips.h"
+#include "geometry/rules/clip_places.h"
 
 #include <gtest/gtest.h>
 
+#include "modeller/checks/clips.h"
 #include "tests/modeller/checks/samples.h"
 
 namespace halfhard {
 namespace {
+
+// By the usual rules.
+std::vector<Clip> clip_places(const Run& run) { return halfhard::clip_places(run, clip_spacing(*run.tube, Rules())); }
 
 std::vector<double> along(const std::vector<Clip>& clips) {
   std::vector<double> places;
@@ -18,7 +22,7 @@ TEST(Clips, SpacingIsAsPublished) {
   Tube tube = support::tube_15();
   const auto spacing = [&](double od) {
     tube.outside_diameter_mm = od;
-    const ClipSpacing found = clip_spacing(tube);
+    const ClipSpacing found = clip_spacing(tube, Rules());
     return std::pair(found.level_mm, found.upright_mm);
   };
   EXPECT_EQ(spacing(15), std::pair(1200.0, 1800.0));
@@ -99,9 +103,9 @@ TEST(Clips, TheJobsOwnSpacingIsUsed) {
   support::RunOptions options;
   options.free_insertion_mm = 15;
   const auto run = support::run_through("rail", {{0, 0, 0}, {1100, 0, 0}}, options);
-  Job job;
-  job.limits["clip_level"] = {400, "thin boards", ""};
-  EXPECT_EQ(clip_places(*run, clip_spacing(*run->tube, job)).size(), 2u);
+  Rules rules;
+  set_limit(rules, *find_limit("clip_level"), 400, "thin boards");
+  EXPECT_EQ(clip_places(*run, clip_spacing(*run->tube, rules)).size(), 2u);
   EXPECT_EQ(clip_places(*run).size(), 1u);
 }
 

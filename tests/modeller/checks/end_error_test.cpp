@@ -2,7 +2,7 @@
 
 #include <gtest/gtest.h>
 
-#include "modeller/checks/bench_error.h"
+#include "geometry/rules/bench_errors.h"
 #include "tests/modeller/checks/samples.h"
 
 namespace halfhard {
@@ -118,7 +118,7 @@ TEST(EndError, ARadiusErrorMovesTheEndByWhatTheBendReachesLessWhatItUses) {
 
 TEST(EndError, AStraightTubeHasNone) {
   const auto run = support::run_through("rail", {{0, 0, 0}, {500, 0, 0}});
-  EXPECT_EQ(end_error(*run, bench_errors(*run, Job())).total_mm(), 0);
+  EXPECT_EQ(end_error(*run, bench_errors(*run, Rules())).total_mm(), 0);
 }
 
 TEST(EndError, WhatIsNotMeasuredCountsForMore) {
@@ -127,7 +127,8 @@ TEST(EndError, WhatIsNotMeasuredCountsForMore) {
   vague.bender.mark_offset_mm.reset();
   vague.bender.spring_back.clear();
   const Job job;
-  const BenchErrors better = bench_errors(*good_offset(), job), worse = bench_errors(*good_offset(vague), job);
+  const BenchErrors better = bench_errors(*good_offset(), job.rules),
+                    worse = bench_errors(*good_offset(vague), job.rules);
   EXPECT_GT(worse.radius_mm, better.radius_mm);
   EXPECT_GT(worse.mark_offset_mm, better.mark_offset_mm);
   EXPECT_GT(worse.spring_back_at_90, better.spring_back_at_90);

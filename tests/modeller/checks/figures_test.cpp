@@ -1,11 +1,11 @@
 // Figures of single checks against what is published.
 #include <gtest/gtest.h>
 
+#include "geometry/rules/separation_rules.h"
 #include "modeller/catalogue/tube_sizes.h"
 #include "modeller/checks/expansion.h"
 #include "modeller/checks/radius.h"
 #include "modeller/checks/saying.h"
-#include "modeller/checks/separation.h"
 #include "modeller/checks/wall.h"
 #include "tests/modeller/checks/samples.h"
 
@@ -40,11 +40,14 @@ TEST(Radius, TheLeastPublishedIsByDiameter) {
 
 // BS 6891, from a secondary copy: 25 mm from cables.
 TEST(Separation, GasKeepsFromElectricBothWaysRoundAndNothingElseIsKnown) {
-  EXPECT_EQ(service_separation_mm(Service::gas, Service::electric), 25);
-  EXPECT_EQ(service_separation_mm(Service::electric, Service::gas), 25);
-  EXPECT_EQ(service_separation_mm(Service::gas, Service::cold), 0);
-  EXPECT_EQ(service_separation_mm(Service::hot, Service::cold), 0);
-  EXPECT_EQ(service_separation_mm(Service::none, Service::none), 0);
+  EXPECT_EQ(service_separation_mm(Service::gas, Service::electric, Rules()), 25);
+  EXPECT_EQ(service_separation_mm(Service::electric, Service::gas, Rules()), 25);
+  EXPECT_EQ(service_separation_mm(Service::gas, Service::cold, Rules()), 0);
+  EXPECT_EQ(service_separation_mm(Service::hot, Service::cold, Rules()), 0);
+  EXPECT_EQ(service_separation_mm(Service::none, Service::none, Rules()), 0);
+  Rules rules;
+  set_limit(rules, *find_limit("gas_from_cable"), 60, "site rule");
+  EXPECT_EQ(service_separation_mm(Service::gas, Service::electric, rules), 60);
 }
 
 TEST(Clearance, BothRunsOfAPairFail) {

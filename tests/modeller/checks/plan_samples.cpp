@@ -30,7 +30,8 @@ Checked taped(double measured_mm, double within_mm) {
   return made;
 }
 
-Checked two_services(Service first, Service second, double distance_mm, double lagging_mm = 0) {
+Checked two_services(Service first, Service second, double distance_mm, double lagging_mm = 0,
+                     bool in_the_floor = true) {
   auto a = with_service(first, support::offset_points(300, 70, Angle::degrees(45), 300));
   auto b = with_service(second, support::offset_points(300, 70, Angle::degrees(45), 300));
   b->name = "other tail";
@@ -41,6 +42,10 @@ Checked two_services(Service first, Service second, double distance_mm, double l
   pair.second = b->name;
   pair.distance_mm = distance_mm;
   made.plan.clearances.push_back(pair);
+  Fixture joist = fixture_named("joist");
+  joist.kind = FixtureKind::joist;
+  joist.joist = Joist{{-1500, 0, 0}, {1500, 0, 0}, Vec3::UnitZ(), Vec3::UnitY(), 50, 150};
+  if (in_the_floor) made.plan.fixtures.push_back(std::make_shared<Fixture>(joist));
   return made;
 }
 
@@ -51,7 +56,7 @@ Checked gas_run_and(Service service, double list_within_mm) {
   return made;
 }
 
-// A joist of 3 m span along y and 150 by 50, as in check-values: Approved Document A notch 210-750, 18.75 deep; hole
+// A joist of 3 m span along y and 150 by 50, as published: Approved Document A notch 210-750, 18.75 deep; hole
 // 750-1200, 37.5; NHBC 6.4.18 notch 300-600, 22.5.
 Checked drilled_joist(double along_mm, double off_centre_mm, double diameter_mm, double depth_mm = 150) {
   Checked made = checked(*support::run_through("rail", {{-200, along_mm, 0}, {200, along_mm, 0}}, [] {
@@ -133,6 +138,8 @@ std::vector<CheckSample> plan_samples() {
        {"registered-person"}},
       {"hot-cold-separation", Severity::warn, [] { return two_services(Service::hot, Service::cold, 299.9); },
        [] { return two_services(Service::hot, Service::cold, 300); }},
+      {"hot-cold-separation", Severity::warn, [] { return two_services(Service::hot, Service::cold, 165); },
+       [] { return two_services(Service::hot, Service::cold, 165, 0, false); }},  // in a room it is no floor void
       {"hot-cold-separation", Severity::note,
        [] { return two_services(Service::cold, Service::heating_flow, 299.9, 13); },
        [] { return two_services(Service::cold, Service::cold, 50, 13); }},

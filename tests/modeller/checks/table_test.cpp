@@ -4,7 +4,6 @@
 
 #include <set>
 
-#include "modeller/rules/limits.h"
 #include "tests/modeller/checks/samples.h"
 
 namespace halfhard {
@@ -105,6 +104,7 @@ TEST(Limits, EachIsNamedOnceWithUnitAndSource) {
     EXPECT_GT(std::string(limit.unit).size(), 0u) << limit.name;
     EXPECT_GT(std::string(limit.source).size(), 0u) << limit.name;
     EXPECT_EQ(find_limit(limit.name), &limit);
+    EXPECT_EQ((Rules().*limit.rule).value, limit.value) << limit.name;
   }
   EXPECT_EQ(find_limit("no such limit"), nullptr);
 }
@@ -116,9 +116,9 @@ TEST(Limits, TheJobsOwnIsUsedAndItsReasonIsPrinted) {
     return options;
   }()));
   ASSERT_TRUE(has(findings_of(made), "radius-below-standard", Severity::warn));
-  made.job.limits["smallest_radius"] = {3.3, "this former was tried on ten pieces", "/limits/smallest_radius"};
+  set_limit(made.job.rules, *find_limit("smallest_radius"), 3.3, "this former was tried on ten pieces");
   EXPECT_FALSE(has(findings_of(made), "radius-below-standard", Severity::warn));
-  made.job.limits["smallest_radius"].value = 3.4;
+  made.job.rules.smallest_radius.value = 3.4;
   for (const Finding& finding : findings_of(made)) {
     if (finding.id != "radius-below-standard") continue;
     EXPECT_NE(finding.message.find("this former was tried on ten pieces"), std::string::npos);

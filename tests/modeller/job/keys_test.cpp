@@ -62,9 +62,10 @@ TEST(Keys, TopLevelOnes) {
   EXPECT_EQ(job.sets, 10);
   EXPECT_EQ(job.stock.lengths_mm, (std::vector<double>{3000, 6000}));
   EXPECT_EQ(job.stock.cutter_loss_mm, 2);
-  EXPECT_EQ(job.limits.at("kink_radius").value, 2.5);
-  EXPECT_EQ(job.limits.at("kink_radius").reason, "our former");
-  EXPECT_EQ(job.limits.at("tape_error").value, 0.0625 * 25.4);
+  EXPECT_EQ(job.rules.kink_radius.value, 2.5);
+  EXPECT_EQ(job.rules.kink_radius.source, "set in this job: our former");
+  EXPECT_EQ(job.rules.tape_error.value, 0.0625 * 25.4);
+  EXPECT_EQ(job.rules.ovality, Rules().ovality);
   EXPECT_EQ(job.title_block, (TitleBlock{"o", "i", "r", "d", "c", "a", true}));
 }
 
