@@ -6,7 +6,7 @@
 
 #include "geometry/bending/bend_table.h"
 #include "geometry/bending/forming.h"
-#include "geometry/bending/likely_error.h"
+#include "geometry/rules/bench_errors.h"
 #include "tests/support/plans.h"
 
 namespace halfhard {
@@ -185,7 +185,7 @@ TEST(CheckDimension, FillsEveryBendOfARun) {
 // A single 90 with 345 of leg beyond the curve: half a degree there is 3.01 (C).
 TEST(LikelyError, OfASingleBendIsItsLegTimesTheAngle) {
   const auto run = support::run_through("pipe", support::single_bend_points());
-  const EndError error = likely_error(*run);
+  const EndError error = likely_error(*run, Rules());
   EXPECT_NEAR(error.angles_mm, 3.01, 0.01);
   EXPECT_NEAR(error.marks_mm, 0.5 * std::sqrt(2.0), 1e-9);
   EXPECT_EQ(error.rotations_mm, 0);
@@ -198,7 +198,7 @@ TEST(LikelyError, ABenderThatWasNotMeasuredCostsMore) {
   options.bender.spring_back.clear();
   const auto measured = support::run_through("pipe", support::single_bend_points());
   const auto guessed = support::run_through("pipe", support::single_bend_points(), options);
-  EXPECT_GT(likely_error(*guessed).total_mm(), 3 * likely_error(*measured).total_mm());
+  EXPECT_GT(likely_error(*guessed, Rules()).total_mm(), 3 * likely_error(*measured, Rules()).total_mm());
 }
 
 }  // namespace
