@@ -120,7 +120,8 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
   Failures all;
   std::vector<const Clearance*> shown;
   for (const Clearance& clearance : plan.clearances)
-    if ((named(runs, clearance.first) || named(runs, clearance.second))) shown.push_back(&clearance);
+    if (const Run* run = named(runs, clearance.first); run || named(runs, clearance.second))
+      if (fails(clearance) || !run || !run->joins(clearance.second)) shown.push_back(&clearance);
   std::stable_sort(shown.begin(), shown.end(), [](const Clearance* a, const Clearance* b) {
     return a->distance_mm - a->required_mm < b->distance_mm - b->required_mm;
   });

@@ -11,13 +11,14 @@ constexpr double kAlike_mm = 0.05;
 
 // The family of a run, or the fixture's own name.
 std::string family_of(const Plan& plan, const std::string& name) {
-  for (const auto& run : plan.runs)
-    if (run->name == name) return "run " + run->family;
-  return name;
+  const Run* run = plan.run_named(name);
+  return run ? "run " + run->family : name;
 }
 
-bool worth_a_look(const Clearance& clearance, double within_mm) {
+bool worth_a_look(const Plan& plan, const Clearance& clearance, double within_mm) {
   if (clearance.distance_mm < clearance.required_mm) return true;
+  const Run* run = plan.run_named(clearance.first);
+  if (run && run->joins(clearance.second)) return false;
   return clearance.first != clearance.second && clearance.distance_mm <= std::max(within_mm, 2 * clearance.required_mm);
 }
 
@@ -26,7 +27,7 @@ bool worth_a_look(const Clearance& clearance, double within_mm) {
 std::vector<Callout> callouts(const Plan& plan, size_t at_most, double within_mm) {
   std::vector<Callout> all;
   for (const Clearance& clearance : plan.clearances)
-    if (worth_a_look(clearance, within_mm)) all.push_back({"", &clearance, 1});
+    if (worth_a_look(plan, clearance, within_mm)) all.push_back({"", &clearance, 1});
   std::stable_sort(all.begin(), all.end(),
                    [](const Callout& a, const Callout& b) { return a.margin_mm() < b.margin_mm(); });
   std::vector<Callout> chosen;

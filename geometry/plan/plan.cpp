@@ -11,6 +11,11 @@ const Finding* Plan::failure_of(const Run& run) const {
   return nullptr;
 }
 
+const Run* Plan::run_named(const std::string& name) const {
+  const auto found = std::find_if(runs.begin(), runs.end(), [&](const auto& run) { return run->name == name; });
+  return found == runs.end() ? nullptr : found->get();
+}
+
 bool Plan::fails() const {
   return std::any_of(findings.begin(), findings.end(),
                      [](const Finding& finding) { return finding.severity == Severity::fail; });

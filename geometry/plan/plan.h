@@ -103,6 +103,8 @@ struct Plan {
   // Findings about the whole job (where empty) count for every run.
   const Finding* failure_of(const Run& run) const;
   bool fails() const;
+  // nullptr where no run has that name.
+  const Run* run_named(const std::string& name) const;
 };
 
 }  // namespace halfhard

@@ -4,6 +4,13 @@
 
 namespace halfhard {
 
+bool Run::joins(const std::string& fixture) const {
+  const auto named_by = [&](const Connection& end) {
+    return std::find(end.joins.begin(), end.joins.end(), fixture) != end.joins.end();
+  };
+  return named_by(from) || (to && named_by(*to));
+}
+
 std::vector<const Bend*> Run::bends_as_made() const {
   std::vector<const Bend*> made;
   made.reserve(bends.size());

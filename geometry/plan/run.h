@@ -83,6 +83,8 @@ struct Run {
   double outside_radius_mm() const { return tube->outside_radius_mm() + lagging_mm; }
   double datum_insertion_mm() const { return from.insertion_mm; }
   double free_insertion_mm() const { return to ? to->insertion_mm : 0.0; }
+  // Whether an end of it joins that fixture, which is then never called its nearest.
+  bool joins(const std::string& fixture) const;
   // Bends in the order made.
   std::vector<const Bend*> bends_as_made() const;
 };

@@ -51,12 +51,12 @@ std::vector<JoistBreach> british_breaches(const JoistCut& cut, const Job& job) {
   const double is_mm = notch ? cut.notch_depth_mm() : cut.diameter_mm;
   const std::string large = notch ? "is deeper than " : "is larger than ";
   Breaches found;
-  found.at_least(cut.from_support_mm(), allowed.from_mm, "is nearer to a support than " + length(allowed.from_mm, job),
-                 from.source, from.remark);
+  found.at_least(cut.from_support_mm(), allowed.from_mm,
+                 "is nearer to a support than " + length_at_least(allowed.from_mm, job), from.source, from.remark);
   found.at_most(cut.from_support_mm(), allowed.to_mm,
-                "is farther from both supports than " + length(allowed.to_mm, job), to.source, to.remark);
-  found.at_most(is_mm, size_mm, large + length(size_mm, job), size.source, size.remark);
-  found.at_most(is_mm, most.value, large + length(most.value, job), most.source, most.remark);
+                "is farther from both supports than " + length_at_most(allowed.to_mm, job), to.source, to.remark);
+  found.at_most(is_mm, size_mm, large + length_at_most(size_mm, job), size.source, size.remark);
+  found.at_most(is_mm, most.value, large + length_at_most(most.value, job), most.source, most.remark);
   if (!notch) {
     found.at_most(std::abs(cut.off_centre_mm), job.tolerance.length_mm, "is not on the centre line of the joist",
                   from.source);

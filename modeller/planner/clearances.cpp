@@ -19,11 +19,6 @@ bool joins(const std::vector<std::string>& joined, const std::string& fixture) {
   return std::find(joined.begin(), joined.end(), fixture) != joined.end();
 }
 
-// A fixture that an end of the run joins is never called its nearest.
-bool joins_an_end(const Run& run, const Fixture& fixture) {
-  return joins(run.from.joins, fixture.name) || (run.to && joins(run.to->joins, fixture.name));
-}
-
 // The part of the line that is compared with a fixture: an end that joins it is left out.
 LineStretch part_compared(const Run& run, const Fixture& fixture) {
   const auto joined_for = [&](const Connection& end) {
@@ -194,12 +189,12 @@ void ClearanceBook::list_fixtures(Plan& plan, std::size_t index) {
     const Measured& pair = run_fixture(run, fixtures_[i], limit);
     if (!pair.separation || pair.separation->distance_mm > limit) continue;
     listed[i] = &pair;
-    any = any || (pair.drilled.empty() && !joins_an_end(*run.run, *fixtures_[i].fixture));
+    any = any || (pair.drilled.empty() && !run.run->joins(fixtures_[i].fixture->name));
   }
   if (!any) {
     std::optional<std::size_t> nearest;
     for_nearest(fixtures_.size(), squared_gap, [&](std::size_t i, double best) {
-      if (joins_an_end(*run.run, *fixtures_[i].fixture)) return kAnyDistance;
+      if (run.run->joins(fixtures_[i].fixture->name)) return kAnyDistance;
       const Measured& pair = run_fixture(run, fixtures_[i], best);
       if (!pair.separation || !pair.drilled.empty() || pair.separation->distance_mm >= best) return kAnyDistance;
       nearest = i;

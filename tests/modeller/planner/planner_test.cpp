@@ -124,6 +124,32 @@ TEST(Planner, AnEndThatJoinsAFixtureIsNotComparedWithItThere) {
   EXPECT_NEAR(distance_with(R"(, "joins": ["box"], "joins_for": 40)"), 40, 1e-6);
 }
 
+TEST(Planner, AFixtureThatAnEndJoinsIsNeverItsNearest) {
+  const auto plan = planned(*std::make_unique<Planner>(), job_of(R"({"format": "halfhard-job/1",
+    "list_clearances_within": 10, "tubes": {"t": {"outside_diameter": 15, "wall": 0.7}}, "benders": {"b": {"former_radius": 55}},
+    "fixtures": [{"name": "tap", "box": {"from": [-50, -50, -60], "to": [50, 50, 0]}},
+                 {"name": "cupboard", "box": {"from": [200, -50, 0], "to": [300, 50, 400]}}],
+    "runs": [{"name": "r", "tube": "t", "bender": "b", "from": {"at": [0, 0, 0], "towards": "up", "joins": ["tap"]},
+      "path": [{"go": "up", "by": 400}]}]})"));
+  ASSERT_EQ(plan->clearances.size(), 1u);
+  EXPECT_EQ(plan->clearances[0].second, "cupboard");
+  EXPECT_NEAR(plan->clearances[0].distance_mm, 192.5, 1e-6);
+}
+
+TEST(Planner, TwoPipesThatMeetAreToldOnceAndNeitherIsToBeMade) {
+  const auto plan = planned(*std::make_unique<Planner>(), job_of(R"({"format": "halfhard-job/1",
+    "tubes": {"t": {"outside_diameter": 15, "wall": 0.7}}, "benders": {"b": {"former_radius": 55}},
+    "runs": [{"name": "one", "tube": "t", "bender": "b", "from": {"at": [0, 0, 0], "towards": "up"}, "path": [{"go": "up", "by": 400}]},
+             {"name": "other", "tube": "t", "bender": "b", "from": {"at": [-200, 0, 200], "towards": "right"}, "path": [{"go": "right", "by": 400}]}]})"));
+  EXPECT_EQ(std::count_if(plan->findings.begin(), plan->findings.end(),
+                          [](const Finding& finding) { return finding.id == "clearance"; }),
+            1);
+  for (const auto& run : plan->runs) {
+    ASSERT_TRUE(plan->failure_of(*run)) << run->name;
+    EXPECT_EQ(plan->failure_of(*run)->id, "clearance");
+  }
+}
+
 TEST(Planner, APointTapedOffThreeWallsIsWhereTheTapeSays) {
   Planner planner;
   const auto plan = planned(planner, job_of(sample("plant-cupboard.json")));
