@@ -41,6 +41,8 @@ Angle rotation_between(const Vec3& before, const Vec3& along, const Vec3& after)
 
 // 600 mm folding rule hinged at 300 and laid along both legs: how far apart its points stand. Straight: 600.
 double rule_points_mm(Angle angle);
+// Offsets from here on would take a right angle or more by the 600 mm rule setting: 600*(1 - cos 45), rounded down.
+inline constexpr double kLargestByRule_mm = 175.7;
 // The angle that an offset of `true_mm` takes by the 600 mm rule setting: 2*acos((600 - true)/600). 0 < true < 600.
 Angle rule_angle(double true_mm);
 

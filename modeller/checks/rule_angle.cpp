@@ -10,7 +10,6 @@ namespace halfhard {
 namespace {
 
 constexpr double kSameAngle_deg = 1e-6;
-constexpr double kLargestByRule_mm = 175.7;  // contract, section 2
 
 }  // namespace
 

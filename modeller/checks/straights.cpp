@@ -41,11 +41,11 @@ void check_straights_between(const RunContext& context, std::vector<Finding>& fi
     if (may_be_one_pull(run, number - 1)) {
       const Angle together = run.bends[number - 2].angle + run.bends[number - 1].angle;
       const Angle set = run.bender->set_angle(together);
-      const std::string as_set = set == together ? "" : ", where the bender goes to " + shown_angle(set);
+      const std::string as_set = set == together ? "" : ": pull to " + shown_angle(set);
       findings.push_back(at_place(
           say("one-pull", Severity::note, run,
               in_quotes(run.name) + ": bends " + std::to_string(number - 1) + " and " + std::to_string(number) +
-                  " have no straight between and may be one pull of " + shown_angle(together) + "."),
+                  " have no straight between and may be one pull of " + shown_angle(together) + as_set + "."),
           place_of_bend(run, number)));
       continue;
     }

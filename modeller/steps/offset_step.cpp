@@ -12,8 +12,6 @@
 namespace halfhard {
 namespace {
 
-// Steeper than 90 degrees the rule setting is no offset: true = 600 * (1 - cos 45).
-const double kLargestByRule_mm = 600 * (1 - Angle::degrees(45).cos());
 constexpr double kNoShift_mm = 1e-9;
 
 Vec3 taped_shift(const OffsetStep& step, const Walker& walker) {
@@ -85,7 +83,7 @@ void walk_step(const OffsetStep& step, Walker& walker) {
   if (std::holds_alternative<RuleSetting>(step.steepness) && offset.true_mm >= kLargestByRule_mm) {
     walker.problem(step.pointer + "/angle",
                    "the rule setting for an offset of " + shown_number(offset.true_mm, 3) + " mm",
-                   "an offset below 175.7 mm");
+                   "an offset below " + shown_number(kLargestByRule_mm, 1) + " mm");
     return;
   }
   walker.lay_offset({static_cast<int>(walker.points().size()) - 1, offset.true_mm, offset.advance_mm, offset.angle,

@@ -41,7 +41,7 @@ TEST(Commands, TheReportOfTheContractsExampleIsKnownToTheLastDigit) {
   EXPECT_EQ(report["format"], "halfhard-report/1");
   ASSERT_EQ(report["runs"].size(), 2u);
   EXPECT_EQ(report["runs"][1]["name"], "hot tail 2");
-  EXPECT_EQ(report["runs"][0]["points_mm"][2], nlohmann::json::array({370, 460, 570}));
+  EXPECT_EQ(report["runs"][0]["points_mm"][2], nlohmann::json::array({365, 460, 565}));
 }
 
 TEST(Commands, SetOverridesAValue) {

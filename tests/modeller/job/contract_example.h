@@ -1,4 +1,4 @@
-// The contract's own example of a job file (section 2), word for word.
+// The example job that other programs are checked with, word for word.
 #pragma once
 
 inline constexpr const char* kContractExample = R"JOB({
@@ -7,7 +7,7 @@ inline constexpr const char* kContractExample = R"JOB({
   "origin": "left end of the finished wall, finished floor", "surface": "finished",
   "length_unit": "mm",
   "tolerance": { "length": 3, "angle": 3 },
-  "values": { "pitch": 70, "tap_height": 780, "outlet_height": "tap_height - 430" },
+  "values": { "pitch": 65, "tap_height": 780, "outlet_height": "tap_height - 430" },
   "tubes":   { "15 mm": { "standard": "EN 1057", "size": "15 x 0.7", "temper": "R250" },
                "own":   { "outside_diameter": 15, "wall": 1.0 } },
   "benders": { "bench": { "former_radius": 55, "radius_measured": true, "fits": 15, "shortest_end": 80, "usual_end": 120, "shortest_lever": 60,
@@ -20,8 +20,8 @@ inline constexpr const char* kContractExample = R"JOB({
     { "name": "back panel", "box": { "from": [0,480,100], "to": [600,498,800] }, "keep_clear": 5, "may_drill": true },
     { "name": "drawer", "box": { "from": [20,40,120], "to": [580,380,300] }, "slides": { "front": 400 }, "keep_clear": 10 }
   ],
-  "connections": { "hot tap": { "at": [370,460,780], "towards": "down", "insertion": 15, "joins": [], "loose": 3 } },
-  "site_checks": [ { "from": [300,460,350], "to": "hot tap", "measured": 435.7, "within": 5 } ],
+  "connections": { "hot tap": { "at": [365,460,780], "towards": "down", "insertion": 15, "joins": [], "loose": 3 } },
+  "site_checks": [ { "from": [300,460,350], "to": "hot tap", "measured": 434.9, "within": 5 } ],
   "runs": [
     { "name": "hot tail", "tube": "15 mm", "bender": "bench", "service": "hot", "lagging": 0, "keep_clear": 0,
       "spare": { "datum": 0, "free": 50 }, "marking": "each",

@@ -71,7 +71,7 @@ TEST(ContractExample, RunAndBankAreAsWritten) {
   EXPECT_EQ(std::get<std::string>(*run.to), "hot tap");
   ASSERT_EQ(run.path.size(), 3u);
   const auto& offset = std::get<OffsetStep>(run.path[1]);
-  EXPECT_EQ(offset.shift, (std::vector<WordShift>{{"right", 70}}));
+  EXPECT_EQ(offset.shift, (std::vector<WordShift>{{"right", 65}}));
   EXPECT_EQ(std::get<Angle>(offset.steepness), Angle::degrees(45));
   EXPECT_EQ(offset.pointer, "/runs/0/path/1");
   EXPECT_TRUE(std::holds_alternative<Rest>(std::get<GoStep>(run.path[2]).by));
@@ -79,7 +79,7 @@ TEST(ContractExample, RunAndBankAreAsWritten) {
   EXPECT_EQ(job.banks[0].step, Vec3(-60, 0, 0));
   EXPECT_FALSE(job.banks[0].equal_gaps);
   ASSERT_EQ(job.site_checks.size(), 1u);
-  EXPECT_EQ(job.site_checks[0].measured_mm, 435.7);
+  EXPECT_EQ(job.site_checks[0].measured_mm, 434.9);
 }
 
 TEST(ContractExample, AnOverrideReachesWhatUsesTheValue) {
