@@ -49,6 +49,7 @@ int run(const Command& command, int argc, char** argv) {
   app.add_option("files", line.files, command.arguments);
   app.add_option("--set", overrides, "NAME=VALUE: overrides a value of the job")->allow_extra_args(false);
   app.add_option("--allow", line.allow, "DIR: the job may use files under it")->allow_extra_args(false);
+  if (command.prints_json) app.add_flag("--json", line.json, "what it finds as JSON, for programs");
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {

@@ -1,160 +1,177 @@
 #include "modeller/bench/correct.h"
 
-#include <Eigen/Dense>
 #include <algorithm>
 #include <cmath>
-#include <limits>
 
 #include "geometry/base/require.h"
-#include "modeller/bench/bent_piece.h"
+#include "geometry/words/shown.h"
+#include "modeller/bench/change_search.h"
+#include "modeller/bench/least_squares.h"
 
 namespace halfhard {
 namespace {
 
-constexpr int kMostTogether = 4;        // bends changed together: more is a new piece, not a correction
-constexpr int kMostSubsets = 4000;      // of bends that are tried
-constexpr double kMostChange_deg = 15;  // beyond, the wall folds or splits; common practice, no source
-constexpr double kStep_deg = 1e-4;      // for derivatives: well above rounding, well below curvature
+// What could be done if no rule held: to tell what a rule forbids from what no bending can mend.
+HandLimits no_rule_limits() { return {15, 15, {}}; }
 
-// How far the end is out, each part by what is allowed: at most 1 is good.
-struct Judge {
-  Tolerance tolerance;
-  double place(const EndMiss& miss) const { return miss.by.norm() / tolerance.length_mm; }
-  double turn(const EndMiss& miss) const { return miss.turned.degrees() / tolerance.angle.degrees(); }
-  bool good(const EndMiss& miss) const { return place(miss) <= 1 && turn(miss) <= 1; }
-  double badness(const EndMiss& miss) const { return std::max(place(miss), turn(miss)); }
-  double cost(const EndMiss& miss) const { return place(miss) * place(miss) + turn(miss) * turn(miss); }
-};
-
-using Changes = Eigen::VectorXd;  // degrees, one a bend
-
-struct Solution {
-  Changes changes;
-  EndMiss left;
-};
-
-// Least squares by Gauss-Newton over the chosen bends: the place of the end by the length tolerance; its direction is
-// judged and not steered, since the tape sees the place.
-class Solver {
+class Advising {
  public:
-  Solver(const BentPiece& piece, const Judge& judge) : piece_(piece), judge_(judge) {}
+  Advising(const Run& run, const Tolerance& tolerance, const MeasuredPiece& piece)
+      : run_(run),
+        tolerance_(tolerance),
+        judge_{tolerance},
+        piece_(piece),
+        model_(run, piece.bends_made.value_or(static_cast<int>(run.bends.size()))) {}
 
-  // Nothing where the bends cannot be changed so.
-  std::optional<Solution> solve(const std::vector<int>& bends, bool only_closing) const {
-    Changes changes = Changes::Zero(piece_.bend_count());
-    for (int round = 0; round < 12; ++round) {
-      const Vec3 miss = piece_.miss(changes).by;
-      Eigen::MatrixXd slope(3, static_cast<Eigen::Index>(bends.size()));
-      for (std::size_t k = 0; k < bends.size(); ++k) {
-        Changes nudged = changes;
-        nudged[bends[k]] += kStep_deg;
-        slope.col(static_cast<Eigen::Index>(k)) = (piece_.miss(nudged).by - miss) / kStep_deg;
-      }
-      const Eigen::VectorXd step = slope.completeOrthogonalDecomposition().solve(-miss);
-      for (std::size_t k = 0; k < bends.size(); ++k) {
-        double& change = changes[bends[k]];
-        const double least = only_closing ? 0 : -kMostChange_deg;
-        change = std::clamp(change + step[static_cast<Eigen::Index>(k)], least, kMostChange_deg);
-        const double angle = piece_.angle(bends[k]).degrees();
-        change = std::clamp(change, 0.02 - angle, 179.8 - angle);
-      }
-      if (step.norm() < 1e-9) break;
-    }
-    if (!piece_.possible(changes)) return std::nullopt;
-    return Solution{changes, piece_.miss(changes)};
+  CorrectionPlan advise() {
+    const std::vector<ReadingOfPiece> readings = readings_of(model_, piece_);
+    if (model_.unknowns() > 0) made_.fit = fit_piece(model_, piece_, readings);
+    if (const auto scrap = scrap_by_sight(piece_.seen)) return say(Advice::scrap, *scrap);
+    if (model_.unknowns() == 0) return say(Advice::leave, "Nothing is bent yet: bend it as the table says.");
+    if (made_.fit.contradictory) return measure_again();
+    made_.end_known = made_.fit.angles_known();
+    if (!made_.end_known) return measure_more("What was measured does not show every angle.");
+    return model_.all_made() ? whole_piece() : half_bent();
   }
 
  private:
-  const BentPiece& piece_;
-  const Judge& judge_;
+  CorrectionPlan say(Advice advice, std::string why) {
+    made_.advice = advice;
+    made_.reasons.insert(made_.reasons.begin(), std::move(why));
+    return std::move(made_);
+  }
+
+  CorrectionPlan measure_again() {
+    const PieceFit& fit = made_.fit;
+    const auto shown = [&](double value) { return shown_number(value, 1) + (fit.worst_is_angle ? "\u00B0" : " mm"); };
+    return say(Advice::measure_again, "These readings cannot all be right. The one that fits least is " + fit.worst +
+                                          ": it reads " + shown(fit.worst_shown) + " where the others give " +
+                                          shown(fit.worst_expected) + ". Measure it again before anything is bent.");
+  }
+
+  CorrectionPlan measure_more(const std::string& why) {
+    const auto helpful = most_helpful_reading(model_, piece_, made_.fit);
+    return say(Advice::measure_more, why + (helpful ? " Measure " + *helpful + " too." : ""));
+  }
+
+  // How far off the estimate the far end may stand in 19 of 20 cases, and in how many it is within tolerance.
+  double find_spread(const std::vector<Eigen::VectorXd>& cases) {
+    std::vector<double> off;
+    int good = 0;
+    for (const Eigen::VectorXd& each : cases) {
+      const EndMiss miss = end_miss(run_, model_.shape(each));
+      off.push_back((miss.by - made_.now.by).norm());
+      good += judge_.good(miss);
+    }
+    std::ranges::sort(off);
+    made_.end_within_mm = off[static_cast<std::size_t>(kSurely * static_cast<double>(off.size()))];
+    return static_cast<double>(good) / static_cast<double>(cases.size());
+  }
+
+  CorrectionPlan whole_piece() {
+    const MadeShape shape = model_.shape(made_.fit.at);
+    made_.now = end_miss(run_, shape);
+    made_.turned = turned_to_best(run_, shape);
+    made_.after = made_.now;
+    const double within = find_spread(cases_of(made_.fit));
+    if (judge_.good(made_.now)) {
+      if (within < 0.5 && most_helpful_reading(model_, piece_, made_.fit))
+        return measure_more("It may be within tolerance, but the readings do not show it surely.");
+      return say(Advice::leave, "It is within tolerance: leave it as it is.");
+    }
+    ChangeSearch search(model_, made_.fit, tolerance_);
+    const HandLimits limits = hand_limits(run_, piece_.seen);
+    if (const auto changes = search.find(limits)) return bend(*changes);
+    if (search.any(limits)) {
+      const std::string open = "Nothing helps surely: the readings are no finer than what is out.";
+      if (most_helpful_reading(model_, piece_, made_.fit)) return measure_more(open);
+      return say(Advice::leave, open + " Leave it as it is.");
+    }
+    if (within > 1 - kSurely)
+      return measure_more("It may be within tolerance, but the readings do not show it surely.");
+    if (!search.any(no_rule_limits()))
+      return say(Advice::scrap, "No change of its angles brings the far end in: cut a new piece.");
+    return say(Advice::scrap, what_forbids(limits));
+  }
+
+  std::string what_forbids(const HandLimits& limits) const {
+    if (!limits.no_opening.empty()) return "A bend would have to be opened. " + limits.no_opening;
+    return hand_rule("open") + " This piece would need more: cut a new one.";
+  }
+
+  CorrectionPlan bend(const Changes& changes) {
+    made_.after = changes.left;
+    made_.helps_in = changes.helps_in;
+    for (const Bend& planned : run_.bends) {
+      const double by = changes.by_deg[planned.number - 1];
+      if (by != 0) made_.changes.push_back(change_of(planned, by));
+    }
+    if (piece_.seen.heated) made_.reasons.push_back(hand_rule("heated"));
+    return say(Advice::bend, "Bend it further: that brings the far end nearer in " +
+                                 std::to_string(static_cast<int>(std::floor(changes.helps_in * 20))) +
+                                 " of 20 cases by what the readings leave open.");
+  }
+
+  BendChange change_of(const Bend& planned, double by_deg) const {
+    BendChange change;
+    change.number = planned.number;
+    change.from = Angle::degrees(made_.fit.at[model_.angle_at(planned.number - 1)]);
+    change.to = change.from + Angle::degrees(by_deg);
+    if (change.opens()) return change;
+    change.pull_to = run_.bender->set_angle(change.to);
+    const auto known = std::ranges::find(piece_.bends, change.number, &MeasuredBend::number);
+    if (known != piece_.bends.end() && known->set)
+      change.pull_to = *change.pull_to + (*known->set - run_.bender->set_angle(change.from));
+    return change;
+  }
+
+  CorrectionPlan half_bent() {
+    GoOn rest = go_on(model_, made_.fit, tolerance_);
+    made_.now = rest.as_planned;
+    made_.after = rest.lands;
+    made_.helps_in = rest.lands_in;
+    if (rest.bends.empty()) {
+      return say(Advice::scrap, "It cannot be saved from here: " + rest.cannot + ", and the far end would be " +
+                                    shown_number(rest.lands.mm(), 1) + " mm out at best. Cut a new piece.");
+    }
+    made_.still_to_bend = std::move(rest.bends);
+    if (judge_.good(made_.now))
+      return say(Advice::leave,
+                 "What is bent is within tolerance. Go on; the figures below bring the far end right in.");
+    if (made_.helps_in < 0.5 && most_helpful_reading(model_, piece_, made_.fit))
+      return measure_more("The readings do not show surely where the far end would land.");
+    return say(Advice::bend, "Go on with these figures in place of the table's, and the far end still lands.");
+  }
+
+  const Run& run_;
+  Tolerance tolerance_;
+  Judge judge_;
+  const MeasuredPiece& piece_;
+  PieceModel model_;
+  CorrectionPlan made_;
 };
-
-// The first set of `size` bends, 0-based ascending, or the next one after `bends`; false at the end.
-bool next_set(std::vector<int>& bends, int count) {
-  const int size = static_cast<int>(bends.size());
-  for (int k = size - 1; k >= 0; --k) {
-    int& bend = bends[static_cast<std::size_t>(k)];
-    if (bend >= count - size + k) continue;
-    ++bend;
-    for (int j = k + 1; j < size; ++j) {
-      bends[static_cast<std::size_t>(j)] = bends[static_cast<std::size_t>(j - 1)] + 1;
-    }
-    return true;
-  }
-  return false;
-}
-
-// Among as many bends: none opened, then the least change of any, then the least that is left.
-bool better(const Solution& a, const Solution& b, const Judge& judge) {
-  const bool a_opens = a.changes.minCoeff() < 0, b_opens = b.changes.minCoeff() < 0;
-  if (a_opens != b_opens) return b_opens;
-  const double a_most = a.changes.cwiseAbs().maxCoeff(), b_most = b.changes.cwiseAbs().maxCoeff();
-  if (std::abs(a_most - b_most) > 1e-6) return a_most < b_most;
-  return judge.cost(a.left) < judge.cost(b.left);
-}
-
-Correction as_correction(const Solution& solution, const BentPiece& piece, const Run& run,
-                         const MeasuredPiece& measured) {
-  Correction correction;
-  correction.left = solution.left;
-  for (int bend = 0; bend < piece.bend_count(); ++bend) {
-    const double change = solution.changes[bend];
-    if (change == 0) continue;
-    BendChange each;
-    each.number = bend + 1;
-    each.from = piece.angle(bend);
-    each.to = each.from + Angle::degrees(change);
-    each.pull_to = run.bender->set_angle(each.to);
-    const auto known = std::ranges::find(measured.bends, each.number, &MeasuredBend::number);
-    if (known != measured.bends.end() && known->set && known->angle) {
-      each.pull_to = each.pull_to + (*known->set - run.bender->set_angle(*known->angle));
-    }
-    correction.changes.push_back(each);
-  }
-  return correction;
-}
-
-std::optional<Solution> fewest_bends(const BentPiece& piece, const Judge& judge, bool only_closing, EndMiss& best) {
-  const Solver solver(piece, judge);
-  int tried = 0;
-  for (int size = 1; size <= std::min(kMostTogether, piece.bend_count()); ++size) {
-    std::vector<int> bends(static_cast<std::size_t>(size));
-    for (int k = 0; k < size; ++k) bends[static_cast<std::size_t>(k)] = k;
-    std::optional<Solution> found;
-    do {
-      if (++tried > kMostSubsets) break;
-      auto solution = solver.solve(bends, only_closing);
-      if (!solution) continue;
-      if (judge.badness(solution->left) < judge.badness(best)) best = solution->left;
-      if (judge.good(solution->left) && (!found || better(*solution, *found, judge))) found = std::move(solution);
-    } while (next_set(bends, piece.bend_count()));
-    if (found) return found;
-  }
-  return std::nullopt;
-}
 
 }  // namespace
 
-CorrectionPlan plan_correction(const Run& run, const Tolerance& tolerance, const MeasuredPiece& measured) {
-  HALFHARD_REQUIRE(run.line.bend_count() > 0);
-  const BentPiece piece(run, measured);
-  const Judge judge{tolerance};
-  CorrectionPlan made;
-  made.now = piece.miss(Changes::Zero(piece.bend_count()));
-  made.best = made.now;
-  made.good_as_it_is = judge.good(made.now);
-  if (measured.ends_apart_mm) made.ends_apart_mm = piece.ends_apart_mm();
-  if (made.good_as_it_is) return made;
-  const auto fewest = fewest_bends(piece, judge, false, made.best);
-  if (!fewest) return made;
-  made.fewest = as_correction(*fewest, piece, run, measured);
-  if (fewest->changes.minCoeff() < 0) {
-    EndMiss unused = made.now;
-    if (const auto closing = fewest_bends(piece, judge, true, unused)) {
-      made.closing = as_correction(*closing, piece, run, measured);
-    }
+const char* advice_word(Advice advice) {
+  switch (advice) {
+    case Advice::leave:
+      return "leave";
+    case Advice::bend:
+      return "bend";
+    case Advice::scrap:
+      return "scrap";
+    case Advice::measure_more:
+      return "measure-more";
+    case Advice::measure_again:
+      return "measure-again";
   }
-  return made;
+  HALFHARD_REQUIRE(false);
+}
+
+CorrectionPlan plan_correction(const Run& run, const Tolerance& tolerance, const MeasuredPiece& piece) {
+  HALFHARD_REQUIRE(run.line.bend_count() > 0);
+  return Advising(run, tolerance, piece).advise();
 }
 
 }  // namespace halfhard

@@ -4,13 +4,14 @@
 namespace halfhard {
 namespace {
 
-constexpr NumberRange kBendAngle{0, 180, false, false, "an angle above 0 and below 180"};
-constexpr NumberRange kPulled{0, 200, false, true, "an angle above 0, at most 200"};
+constexpr NumberRange kBendAngle{0, 190, false, true, "an angle above 0, at most 190"};
+constexpr NumberRange kPulled{0, 210, false, true, "an angle above 0, at most 210"};
+constexpr double kMostWithLegs_deg = 175;
 constexpr NumberRange kAngleAbove0{0, 45, false, true, "an angle above 0, at most 45"};
 
 TrialBend read_bend(Reading& reading, JsonValue at) {
   TrialBend bend;
-  Fields fields(reading, at, {"set", "got", "cut_length", "legs", "mark", "curve_starts"});
+  Fields fields(reading, at, {"set", "got", "cut_length", "legs", "mark", "curve_starts", "leg_gap"});
   const auto angle = [&](std::string_view key, const NumberRange& range, std::optional<Angle>& out) {
     std::optional<double> degrees;
     fields.number(key, degrees, range);
@@ -21,8 +22,13 @@ TrialBend read_bend(Reading& reading, JsonValue at) {
   fields.length("cut_length", bend.cut_length_mm, kLengthAbove0);
   fields.length("mark", bend.mark_mm, kLength0);
   fields.length("curve_starts", bend.curve_starts_mm, kLength0);
+  fields.length("leg_gap", bend.leg_gap_mm, kLengthAbove0);
   const JsonValue legs = fields["legs"];
   if (!legs) return bend;
+  if (bend.got && bend.got->degrees() > kMostWithLegs_deg) {
+    reading.problem(legs, "legs of a bend of " + number_text(bend.got->degrees()) + ", whose outside lines do not meet",
+                    "\"leg_gap\", over both outsides");
+  }
   const auto both = members_of_list(reading, legs, "two lengths, hook side first");
   if (legs.kind() == JsonKind::list && both.size() != 2) {
     reading.wrong_kind(legs, "two lengths, hook side first");

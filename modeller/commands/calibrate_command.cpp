@@ -2,6 +2,7 @@
 #include <cstdio>
 
 #include "modeller/bench/calibrate.h"
+#include "modeller/commands/calibration_json.h"
 #include "modeller/commands/command.h"
 #include "modeller/job/read_job.h"
 
@@ -18,7 +19,8 @@ int run_calibrate(const CommandLine& line) {
     return exit_status_of(reading.problems);
   }
   const Calibration made = calibrate(*reading.trial);
-  std::fputs(calibration_text(*reading.trial, made).c_str(), stdout);
+  const std::string said = line.json ? calibration_json(made) : calibration_text(*reading.trial, made);
+  std::fputs(said.c_str(), stdout);
   return made.usable ? kAllWell : kFindingFails;
 }
 

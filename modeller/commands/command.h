@@ -13,6 +13,7 @@ namespace halfhard {
 // What stood on the command line after the command's name.
 struct CommandLine : LoadOptions {
   std::vector<std::string> files;  // JOB..., KIND or whatever the command takes
+  bool json = false;               // for programs instead of a person
 };
 
 // Each NAME=VALUE of --set into the line, a later one in place of an earlier; what is wrong with the first bad one.
@@ -27,6 +28,7 @@ struct Command {
   int (*run)(const CommandLine&);
   // The program beside this one that is handed the whole command line instead.
   const char* program;
+  bool prints_json = false;  // takes --json
 };
 
 std::span<const Command> commands();

@@ -18,9 +18,9 @@ constexpr std::array<Command, 9> kCommands = {{
     {"picture", "JOB --out FILE.png", "the window's picture with no window", 1, 1, nullptr, "halfhard-window"},
     {"suggest", "JOB", "paths for runs that have none", 1, 1, run_suggest, nullptr},
     {"correct", "JOB MEASURED", "from measurements of the bent piece to what to bend further", 2, 2, run_correct,
-     nullptr},
+     nullptr, true},
     {"calibrate", "TRIAL", "from a trial bend to the bender's real radius, mark offset and spring-back", 1, 1,
-     run_calibrate, nullptr},
+     run_calibrate, nullptr, true},
 }};
 
 }  // namespace

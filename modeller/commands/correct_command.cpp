@@ -4,6 +4,7 @@
 
 #include "modeller/bench/correct.h"
 #include "modeller/commands/command.h"
+#include "modeller/commands/correction_json.h"
 #include "modeller/loading/load_job.h"
 
 namespace halfhard {
@@ -26,8 +27,10 @@ int run_correct(const CommandLine& line) {
   const auto named = [&](const auto& run) { return run->name == reading.piece->run; };
   const Run& run = **std::ranges::find_if(loaded.plan->runs, named);
   const CorrectionPlan made = plan_correction(run, loaded.plan->tolerance, *reading.piece);
-  std::fputs(correction_text(run, *loaded.plan, *reading.piece, made).c_str(), stdout);
-  return made.good_as_it_is || made.fewest ? kAllWell : kFindingFails;
+  const std::string said =
+      line.json ? correction_json(run, made) : correction_text(run, *loaded.plan, *reading.piece, made);
+  std::fputs(said.c_str(), stdout);
+  return made.advice == Advice::leave || made.advice == Advice::bend ? kAllWell : kFindingFails;
 }
 
 }  // namespace halfhard
