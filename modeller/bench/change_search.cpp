@@ -17,6 +17,7 @@ constexpr std::size_t kMostLookedInto = 8;  // ways of as many bends whose suren
 constexpr double kRatherNot = 0.02;         // what a degree of change costs beside a miss of the whole tolerance
 // How near a bend is pulled on to what is wanted, a little at a time; one standard deviation; common practice, no source.
 constexpr double kPulledNear_deg = 0.25;
+constexpr double kTooLittle_deg = 0.3;  // nobody pulls a bend by less
 constexpr double kLeastBend_deg = 0.5, kMostBend_deg = 179;
 
 class Chance {
@@ -119,7 +120,7 @@ std::optional<Changes> ChangeSearch::solve(const std::vector<int>& bends, const 
     if (moved < 1e-9) break;
   }
   Changes changes;
-  changes.by_deg = spread_out(chosen);
+  changes.by_deg = spread_out((chosen.array().abs() < kTooLittle_deg).select(0, chosen));
   if (!possible(changes.by_deg)) return std::nullopt;
   changes.left = end_miss(run, model_.shape(changed(fit_.at, changes.by_deg)));
   return changes;

@@ -19,9 +19,9 @@ void add_numbered(std::string& list, size_t number, const std::string& members) 
 
 ProveDialog::ProveDialog(QWidget* parent, std::shared_ptr<const Plan> plan, const Run& run)
     : MeasuredDialog(parent, "Prove a bent piece: " + text(run.name),
-                     "Type what you measured; what is left empty is taken to be as planned. Angles after letting go, "
-                     "legs centre to centre from the mouth of the fitting, in the job's unit or with their own "
-                     "(3 1/2 in).",
+                     "Type what you measured; what is left empty is not known, and asked for where it matters. Angles "
+                     "after letting go, legs centre to centre from the fitting face, in the job's unit or with their "
+                     "own (3 1/2 in).",
                      "Save the measurements..."),
       plan_(std::move(plan)),
       run_(run) {
