@@ -22,6 +22,20 @@ struct BenderStands {
   friend bool operator==(const BenderStands&, const BenderStands&) = default;
 };
 
+// The bender's own body and where it stands, as measured with a tape; what is not set is taken at a usual figure
+// (bending/bender_body.h).
+struct BenderBody {
+  std::optional<double> former_thickness_mm;              // along the former's axis
+  std::optional<double> hook_length_mm;                   // along the tube, back from where the curve starts
+  std::optional<double> guide_length_mm;                  // of the guide or roller, along the tube
+  std::optional<double> lever_length_mm;                  // from the former's axis to the lever's end
+  std::optional<double> above_bench_mm;                   // the tube in the bender above the bench's top
+  std::optional<double> bench_length_mm, bench_depth_mm;  // to the left and right, and away from the person
+  std::optional<double> above_floor_mm;                   // the tube in the bender above the floor
+  std::optional<double> wall_behind_mm;  // from the tube in the bender to a wall; no wall where not set
+  friend bool operator==(const BenderBody&, const BenderBody&) = default;
+};
+
 // A limit that is not set is not checked (a note says so).
 struct Bender {
   std::string name;
@@ -33,6 +47,7 @@ struct Bender {
   std::optional<double> mark_offset_mm;  // from the start of the curve on the hook side, positive into the bend
   std::string line_up;                   // what the mark is held to, in words
   BenderStands stands;
+  BenderBody body;
   std::vector<SpringBackPair> spring_back;  // ascending by `got`; empty: not measured
   std::string calibrated_with;              // name of the tube that the trial bends were made with
   std::string pointer;

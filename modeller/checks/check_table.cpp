@@ -11,6 +11,7 @@
 #include "modeller/checks/joists.h"
 #include "modeller/checks/loading.h"
 #include "modeller/checks/radius.h"
+#include "modeller/checks/room_to_bend.h"
 #include "modeller/checks/rule_angle.h"
 #include "modeller/checks/separation.h"
 #include "modeller/checks/site_check.h"
@@ -31,6 +32,10 @@ std::span<const RunCheck> run_checks() {
        check_loading,
        "an end too short for the hook or the lever as the tube is loaded",
        "the bender's own limits"},
+      {{"meets-itself-in-bender", "meets-bender", "meets-bench"},
+       check_room_to_bend,
+       "a bend that cannot be pulled because the pipe meets itself, the bender, the bench, the floor or the wall",
+       "the bender's own figures"},
       {{"straight-between", "one-pull"},
        check_straights_between,
        "too little straight between two bends, or none where one pull does",

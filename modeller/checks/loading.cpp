@@ -27,14 +27,6 @@ bool enough(const Side& side, const std::optional<double>& needed_mm) {
   return !needed_mm || side.straight_mm >= *needed_mm - kEnough_mm;
 }
 
-// Whether the bend can be made with this end on the hook.
-bool can_be_made(const Run& run, int number, End hook) {
-  const Bender& bender = *run.bender;
-  const Loaded sides = loaded(run, number, hook);
-  const auto hook_needs = sides.hook.bend == 0 ? bender.shortest_end_mm : bender.shortest_between_mm;
-  return enough(sides.hook, hook_needs) && enough(sides.lever, bender.shortest_lever_mm);
-}
-
 std::string source_of(const Run& run, const char* key) {
   return std::string(key) + " of bender " + in_quotes(run.bender->name);
 }
@@ -98,6 +90,13 @@ void check_lever(const RunContext& context, const Bend& bend, const Side& side, 
 
 Loaded loaded(const Run& run, int number, End hook) {
   return {side_of(run, number, hook), side_of(run, number, other(hook))};
+}
+
+bool can_be_made(const Run& run, int number, End hook) {
+  const Bender& bender = *run.bender;
+  const Loaded sides = loaded(run, number, hook);
+  const auto hook_needs = sides.hook.bend == 0 ? bender.shortest_end_mm : bender.shortest_between_mm;
+  return enough(sides.hook, hook_needs) && enough(sides.lever, bender.shortest_lever_mm);
 }
 
 double least_void_mm(const Run& run, int number, double shortest_end_mm) {

@@ -19,6 +19,9 @@ struct Loaded {
 // As if bend `number` were made with `hook` on the hook, all others as the run says. 1 <= number <= bends.
 Loaded loaded(const Run& run, int number, End hook);
 
+// Whether the tube is long enough for that; a limit that the bender leaves out allows anything.
+bool can_be_made(const Run& run, int number, End hook);
+
 // Least depth, from the mouth to the outside of the bend, that a leg ending on the hook can be made for without spare:
 // shortest_end less insertion, plus (R + OD/2) * tan(A/2), a bend above 90 degrees counted as 90.
 double least_void_mm(const Run& run, int number, double shortest_end_mm);

@@ -73,10 +73,10 @@ void read_spring_back(Reading& reading, JsonValue at, Bender& bender) {
 
 void read_bender(Reading& reading, JsonValue at, Bender& bender) {
   constexpr NumberRange kMostAngle{0, 180, false, true, "an angle above 0, at most 180"};
-  Fields fields(
-      reading, at,
-      {"former_radius", "radius_measured", "fits", "shortest_end", "usual_end", "shortest_lever", "shortest_between",
-       "most_angle", "mark_offset", "line_up", "stands", "spring_back", "calibrated_with"});
+  Fields fields(reading, at,
+                {"former_radius", "radius_measured", "fits", "shortest_end", "usual_end", "shortest_lever",
+                 "shortest_between", "most_angle", "mark_offset", "line_up", "stands", "spring_back", "calibrated_with",
+                 "former_thickness", "hook_length", "guide_length", "lever_length"});
   if (!fields.ok()) return;
   fields.needed("former_radius");
   fields.length("former_radius", bender.former_radius_mm, kLengthAbove0);
@@ -92,11 +92,21 @@ void read_bender(Reading& reading, JsonValue at, Bender& bender) {
   fields.length("mark_offset", bender.mark_offset_mm, kAnyLength);
   fields.text("line_up", bender.line_up);
   if (const JsonValue stands = fields["stands"]) {
-    Fields words(reading, stands, {"hook", "swing"});
+    Fields words(reading, stands,
+                 {"hook", "swing", "above_bench", "bench_length", "bench_depth", "above_floor", "wall_behind"});
     words.text("hook", bender.stands.hook);
     words.text("swing", bender.stands.swing);
+    words.length("above_bench", bender.body.above_bench_mm, kLengthAbove0);
+    words.length("bench_length", bender.body.bench_length_mm, kLengthAbove0);
+    words.length("bench_depth", bender.body.bench_depth_mm, kLengthAbove0);
+    words.length("above_floor", bender.body.above_floor_mm, kLengthAbove0);
+    words.length("wall_behind", bender.body.wall_behind_mm, kLengthAbove0);
   }
   if (const JsonValue pairs = fields["spring_back"]) read_spring_back(reading, pairs, bender);
+  fields.length("former_thickness", bender.body.former_thickness_mm, kLengthAbove0);
+  fields.length("hook_length", bender.body.hook_length_mm, kLengthAbove0);
+  fields.length("guide_length", bender.body.guide_length_mm, kLengthAbove0);
+  fields.length("lever_length", bender.body.lever_length_mm, kLengthAbove0);
   fields.text("calibrated_with", bender.calibrated_with);  // may be a tube that this job does not use
 }
 

@@ -116,6 +116,39 @@ Checked coil(int bends) {
   return checked(*run_through("coil", points_from_rows(rows, 55, Vec3::Zero(), Vec3::UnitX(), Vec3::UnitZ()), options));
 }
 
+// A spiral in one plane; its last straight swings through its first leg unless the inner bends are made first.
+Checked spiral(std::vector<int> order) {
+  RunOptions options = quiet();
+  options.order = std::move(order);
+  return checked(*run_through(
+      "spiral", {{0, 0, 0}, {0, 0, 600}, {400, 0, 600}, {400, 0, 200}, {150, 0, 200}, {150, 0, 420}}, options));
+}
+
+// A long leg behind the hook that the lever swings round to, when it is as long as usual.
+Checked lever_swings_to_the_leg(std::optional<double> lever_length_mm) {
+  RunOptions options = quiet();
+  options.bender.body.lever_length_mm = lever_length_mm;
+  return checked(*run_through(
+      "hook",
+      points_from_rows(
+          {{500, Angle(), Angle::degrees(90)}, {150, Angle(), Angle::degrees(135)}, {70, Angle(), Angle()}}, 55,
+          Vec3::Zero(), Vec3::UnitX(), Vec3::UnitZ()),
+      options));
+}
+
+// Two bends out of plane: the first leg hangs down to the bench, or stands up from it, while the second is made.
+Checked leg_hangs(double turn_deg, std::optional<double> above_bench_mm = std::nullopt) {
+  RunOptions options = quiet();
+  options.bender.body.above_bench_mm = above_bench_mm;
+  if (above_bench_mm) options.bender.body.bench_length_mm = options.bender.body.bench_depth_mm = 800;
+  return checked(*run_through("hanging",
+                              points_from_rows({{400, Angle(), Angle::degrees(90)},
+                                                {150, Angle::degrees(turn_deg), Angle::degrees(90)},
+                                                {200, Angle(), Angle()}},
+                                               55, Vec3::Zero(), Vec3::UnitX(), Vec3::UnitZ()),
+                              options));
+}
+
 }  // namespace
 
 std::vector<CheckSample> run_samples() {
@@ -140,6 +173,17 @@ std::vector<CheckSample> run_samples() {
       {"end-too-short", Severity::fail, [] { return elbow(79.99, 200); }, [] { return elbow(80, 200); }},
       {"end-shorter-than-usual", Severity::warn, [] { return elbow(119.99, 200); }, [] { return elbow(120, 200); }},
       {"lever-too-short", Severity::fail, [] { return elbow(200, 59.99); }, [] { return elbow(200, 60); }},
+      {"meets-itself-in-bender", Severity::fail,
+       [] {
+         return spiral({1, 2, 3, 4});
+       },
+       [] {
+         return spiral({1, 2, 4, 3});
+       }},
+      {"meets-bender", Severity::warn, [] { return lever_swings_to_the_leg(std::nullopt); },
+       [] { return lever_swings_to_the_leg(120); }},
+      {"meets-bench", Severity::warn, [] { return leg_hangs(-90); }, [] { return leg_hangs(90); }},
+      {"meets-bench", Severity::fail, [] { return leg_hangs(-90, 180); }, [] { return leg_hangs(-90, 500); }},
       {"straight-between", Severity::fail, [=] { return two_bends(19.99, none); }, [=] { return two_bends(20, none); }},
       {"one-pull", Severity::note, [=] { return two_bends(0, none); }, [=] { return two_bends(20, none); }},
       {"straight-at-fitting", Severity::fail, needs_straight(first_straight + 0.01), needs_straight(first_straight)},
@@ -208,7 +252,11 @@ std::vector<CheckSample> run_samples() {
       {"rule-angle", Severity::note, [] { return offset_by_rule(rule_angle(50), 50); },
        [] { return offset_by_rule(Angle::degrees(45), 50); }},
       {"clips", Severity::note, [] { return elbow(200, 200); }, [] { return Checked(); }},
-      {"clip-spacing", Severity::warn, [] { return coil(20); }, [] { return coil(10); }},
+      {"clip-spacing",
+       Severity::warn,
+       [] { return coil(20); },
+       [] { return coil(10); },
+       {"meets-itself-in-bender", "meets-bender", "meets-bench"}},
       {"free-end", Severity::warn, [] { return fitted(3); }, [] { return fitted(10); }},
       {"registered-person", Severity::note, [] { return going(Service::gas, stairs(0)); },
        [] { return going(Service::other, stairs(0)); }},
