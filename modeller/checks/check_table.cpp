@@ -6,6 +6,7 @@
 #include "modeller/checks/clearance.h"
 #include "modeller/checks/clips.h"
 #include "modeller/checks/connection.h"
+#include "modeller/checks/entry.h"
 #include "modeller/checks/expansion.h"
 #include "modeller/checks/falls.h"
 #include "modeller/checks/joists.h"
@@ -17,6 +18,7 @@
 #include "modeller/checks/site_check.h"
 #include "modeller/checks/stock_length.h"
 #include "modeller/checks/straights.h"
+#include "modeller/checks/threading.h"
 #include "modeller/checks/wall.h"
 #include "modeller/checks/who_may_fit.h"
 
@@ -64,6 +66,10 @@ std::span<const RunCheck> run_checks() {
        "a hot tube between fixed ends that has no leg to give",
        "Copper Development Association (UK) publication 88; Copper Tube Handbook"},
       {{"stock-length"}, check_stock_length, "a piece longer than the stock", "stock of the job"},
+      {{"cannot-be-entered"},
+       check_entry,
+       "a piece that cannot be put in between its two fittings",
+       "how a tube moves in two sockets"},
       {{"rule-angle"},
        check_rule_angle,
        "an offset angle taken from the 600 mm rule or from the offset itself",
@@ -91,6 +97,10 @@ std::span<const PlanCheck> plan_checks() {
        "holes and notches in joists, by the published rules",
        "Approved Document A method (LABC); NHBC 6.4.18; IRC R502.8.1"},
       {{"drilling"}, check_drillings, "holes to drill", "the job"},
+      {{"cannot-be-threaded"},
+       check_threading,
+       "a bent pipe that cannot be brought through its holes",
+       "how a tube passes a hole"},
       {{"bank-pieces-differ", "bank-pieces-not-alike"},
        check_bank_pieces,
        "pieces of a bank that are not the same",
