@@ -100,6 +100,44 @@ Checked with_bender(const std::function<void(Bender&)>& change) {
 
 Checked good() { return checked(*good_offset()); }
 
+// Two boards 400 apart that a pipe runs through along y, from a leg of `lead` across at each end.
+Checked through_two_boards(double first_lead_mm, double wall_beyond_mm = 0) {
+  std::vector<Vec3> points = {{0, 0, 0}, {0, 800, 0}, {300, 800, 0}};
+  if (first_lead_mm > 0) points.insert(points.begin(), Vec3(first_lead_mm, 0, 0));
+  support::RunOptions options;
+  options.service = Service::none;
+  options.datum_insertion_mm = 0;
+  Checked made = checked(*support::run_through("rail", points, options));
+  for (const double at : {200.0, 600.0}) {
+    Fixture board = fixture_named(at < 400 ? "near board" : "far board");
+    board.may_drill = true;
+    board.body.shape = Box{{0, at, 0}, Mat3::Identity(), {200, 25, 200}};
+    made.plan.drillings.push_back({"rail", board.name, {0, at - 25, 0}, Vec3::UnitY(), 19, 50});
+    made.plan.fixtures.push_back(std::make_shared<Fixture>(board));
+  }
+  if (wall_beyond_mm > 0) {
+    Fixture wall = fixture_named("end wall");
+    wall.kind = FixtureKind::plane;
+    wall.body.shape = HalfSpace{{0, 800 + wall_beyond_mm, 0}, -Vec3::UnitY()};
+    made.plan.fixtures.push_back(std::make_shared<Fixture>(wall));
+  }
+  return made;
+}
+
+// One board of this thickness with bends on both sides of it.
+Checked through_one_board(double thick_mm) {
+  support::RunOptions options;
+  options.service = Service::none;
+  options.datum_insertion_mm = 0;
+  Checked made = checked(*support::run_through("rail", {{300, 0, 0}, {0, 0, 0}, {0, 500, 0}, {300, 500, 0}}, options));
+  Fixture board = fixture_named("board");
+  board.may_drill = true;
+  board.body.shape = Box{{0, 250, 0}, Mat3::Identity(), {200, thick_mm / 2, 200}};
+  made.plan.drillings.push_back({"rail", "board", {0, 250 - thick_mm / 2, 0}, Vec3::UnitY(), 19, thick_mm});
+  made.plan.fixtures.push_back(std::make_shared<Fixture>(board));
+  return made;
+}
+
 }  // namespace
 
 std::vector<CheckSample> plan_samples() {
@@ -153,6 +191,28 @@ std::vector<CheckSample> plan_samples() {
       {"joist-notch", Severity::fail, notch(400, 22.6), notch(400, 18.7), joist},  // too deep for both
       {"joist-rules", Severity::note, hole(900, 0, 30), good, {"drilling"}},
       {"drilling", Severity::note, hole(900, 0, 30), good, {"joist-rules"}},
+      {"cannot-be-threaded",
+       Severity::warn,
+       [] { return through_two_boards(300); },
+       [] { return through_two_boards(0); },
+       {"drilling"}},
+      // Straight at one end, 625 of it from beyond the far board: its other leg has to be taken 632.5 back.
+      {"cannot-be-threaded",
+       Severity::warn,
+       [] { return through_two_boards(0, 630); },
+       [] { return through_two_boards(0, 635); },
+       {"drilling"}},
+      // R 55 through 18 mm of board needs 15.9; through 50 mm 22.1 where the hole is 19.
+      {"cannot-be-threaded",
+       Severity::warn,
+       [] { return through_one_board(50); },
+       [] { return through_one_board(18); },
+       {"drilling"}},
+      {"cannot-be-threaded",
+       Severity::note,
+       [] { return through_one_board(18); },
+       [] { return through_two_boards(0); },
+       {"drilling"}},
       {"bank-pieces-differ", Severity::fail, [] { return bank_of(false, 2e-6); }, [] { return bank_of(false, 1e-7); }},
       {"bank-pieces-not-alike", Severity::note, [] { return bank_of(true, 5); }, [] { return bank_of(true, 0); }},
       {"radius-not-measured", Severity::warn, [] { return with_bender([](Bender& b) { b.radius_measured = false; }); },

@@ -104,6 +104,15 @@ Checked fitted(double tolerance_mm) {
   return made;
 }
 
+// An offset between two sockets of 15 that face each other; the far one can move out of the way by so much.
+Checked between_sockets(double loose_mm) {
+  RunOptions options = quiet();
+  options.datum_insertion_mm = options.free_insertion_mm = 15;
+  auto run = run_through("tail", offset_points(300, 70, Angle::degrees(45), 300), options);
+  run->to->loose_mm = loose_mm;
+  return checked(*run);
+}
+
 // Bends so near each other for so long that no straight takes a clip.
 Checked coil(int bends) {
   RunOptions options = quiet();
@@ -245,7 +254,16 @@ std::vector<CheckSample> run_samples() {
        },
        [] { return going(Service::cold, stairs(0)); }},
       // 4 m by 60 K grows 4.03 mm: a leg of 88.8 * sqrt(15 * 4.032) = 690.6.
-      {"expansion", Severity::warn, [] { return long_hot(690.5); }, [] { return long_hot(690.7); }},
+      {"expansion",
+       Severity::warn,
+       [] { return long_hot(690.5); },
+       [] { return long_hot(690.7); },
+       {"cannot-be-entered"}},
+      {"cannot-be-entered",
+       Severity::warn,
+       [] { return between_sockets(14.9); },
+       [] { return between_sockets(15); },
+       {"free-end"}},
       {"stock-length", Severity::warn, [] { return straight_of(3000.01); }, [] { return straight_of(3000); }},
       {"rule-angle", Severity::warn, [] { return offset_by_rule(Angle::degrees(30), 30); },
        [] { return offset_by_rule(Angle::degrees(30), 33); }},

@@ -44,6 +44,37 @@ TEST(Commands, TheReportOfTheContractsExampleIsKnownToTheLastDigit) {
   EXPECT_EQ(report["runs"][0]["points_mm"][2], nlohmann::json::array({365, 460, 565}));
 }
 
+std::string bench_case(const std::string& name) {
+  return std::string(HALFHARD_TESTS_DIR) + "/modeller/bench/cases/" + name + ".json";
+}
+
+TEST(Commands, WhatCorrectFindsIsReadByPrograms) {
+  const Said said = halfhard({"correct", bench_case("correct-job"), bench_case("correct-gaps-refused"), "--json"});
+  EXPECT_EQ(said.status, 0);
+  const auto found = nlohmann::json::parse(said.out);
+  EXPECT_EQ(found["format"], "halfhard-correction/1");
+  EXPECT_EQ(found["advice"], "bend");
+  EXPECT_TRUE(found["bends"][1]["rotation_deg"].is_null());  // nobody measured it
+  EXPECT_NEAR(found["bends"][1]["angle_deg"].get<double>(), 43.8, 0.1);
+  EXPECT_LT(found["end_after_mm"].get<double>(), found["end_now_mm"].get<double>());
+  EXPECT_TRUE(found["still_to_bend"].empty());
+  const Said again = halfhard({"correct", bench_case("correct-job"), bench_case("correct-contradiction-leave")});
+  EXPECT_EQ(again.status, 1);
+  EXPECT_NE(again.out.find("cannot all be right"), std::string::npos);
+}
+
+TEST(Commands, WhatCalibrateFindsIsReadByPrograms) {
+  const Said said = halfhard({"calibrate", bench_case("calibrate-180-refused"), "--json"});
+  EXPECT_EQ(said.status, 0);
+  const auto found = nlohmann::json::parse(said.out);
+  EXPECT_EQ(found["format"], "halfhard-calibration/1");
+  EXPECT_TRUE(found["usable"].get<bool>());
+  EXPECT_NEAR(found["former_radius_mm"].get<double>(), 55, 1e-6);
+  EXPECT_TRUE(found["mark_offset_mm"].is_null());
+  EXPECT_EQ(halfhard({"calibrate", bench_case("calibrate-radius-198"), "--json"}).status, 1);
+  EXPECT_EQ(halfhard({"check", "contract-example.json", "--json"}).status, 2);
+}
+
 TEST(Commands, SetOverridesAValue) {
   const Said said = halfhard({"report", "contract-example.json", "--set", "tap_height=2 ft 9 in"});
   ASSERT_EQ(said.status, 0);
