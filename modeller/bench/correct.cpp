@@ -68,6 +68,14 @@ class Advising {
     return static_cast<double>(good) / static_cast<double>(cases.size());
   }
 
+  void say_how_sure(double within) {
+    const int of_20 = static_cast<int>(std::floor(within * 20));
+    if (of_20 >= 19) return;
+    const auto helpful = most_helpful_reading(model_, piece_, made_.fit);
+    made_.reasons.push_back("By these readings that is so in " + std::to_string(of_20) + " of 20 cases" +
+                            (helpful ? "; to be surer, measure " + *helpful + " too." : "."));
+  }
+
   CorrectionPlan whole_piece() {
     const MadeShape shape = model_.shape(made_.fit.at);
     made_.now = end_miss(run_, shape);
@@ -75,8 +83,7 @@ class Advising {
     made_.after = made_.now;
     const double within = find_spread(cases_of(made_.fit));
     if (judge_.good(made_.now)) {
-      if (within < 0.5 && most_helpful_reading(model_, piece_, made_.fit))
-        return measure_more("It may be within tolerance, but the readings do not show it surely.");
+      say_how_sure(within);
       return say(Advice::leave, "It is within tolerance: leave it as it is.");
     }
     ChangeSearch search(model_, made_.fit, tolerance_);

@@ -21,7 +21,7 @@ std::string miss_text(const EndMiss& miss, LengthUnit unit) {
   return text + ", turned by " + shown_angle(miss.turned);
 }
 
-std::string known_text(const Interval& known) {
+std::string known_text(const KnownWithin& known) {
   return shown_number(known.value, 1) + "\u00B0, within " + shown_number(known.within, 1) + "\u00B0";
 }
 

@@ -61,7 +61,7 @@ void find_intervals(const PieceModel& model, const MeasuredPiece& piece, const s
       return std::ranges::any_of(
           readings, [&](const ReadingOfPiece& r) { return r.of_bend == bend && r.is_turn == turn && r.is_angle; });
     };
-    const auto known = [&](int unknown) { return Interval{fit.at[unknown], kInterval * spread_of(fit, unknown)}; };
+    const auto known = [&](int unknown) { return KnownWithin{fit.at[unknown], kInterval * spread_of(fit, unknown)}; };
     fit.angles_deg.emplace_back();
     fit.turns_deg.emplace_back();
     if (const int a = model.angle_at(bend); a >= 0 && (read(false) || spread_of(fit, a) < kDetermined_deg))

@@ -15,7 +15,7 @@ namespace halfhard {
 inline constexpr double kInterval = 1.96;  // standard deviations to the half-width of a 95 % interval
 
 // A figure with the half-width of its 95 % interval.
-struct Interval {
+struct KnownWithin {
   double value = 0, within = 0;
 };
 
@@ -24,7 +24,7 @@ struct PieceFit {
   Eigen::MatrixXd covariance;
   std::vector<bool> made;  // one a bend
   // By readings, not only by what is usual at the bench; one a bend, nothing where they do not determine it.
-  std::vector<std::optional<Interval>> angles_deg, turns_deg;
+  std::vector<std::optional<KnownWithin>> angles_deg, turns_deg;
   // Readings that cannot all be right, by the chi-square test; the worst is the one that fits the others least.
   bool contradictory = false;
   std::string worst;

@@ -15,7 +15,7 @@ void put(JsonWriter& json, const char* key, const std::optional<double>& value) 
 }
 
 void put_interval(JsonWriter& json, const char* value_key, const char* within_key,
-                  const std::optional<Interval>& known) {
+                  const std::optional<KnownWithin>& known) {
   put(json, value_key, known ? std::optional(known->value) : std::nullopt);
   put(json, within_key, known ? std::optional(known->within) : std::nullopt);
 }
@@ -29,7 +29,7 @@ void put_bends(JsonWriter& json, const Run& run, const PieceFit& fit) {
     if (!made) continue;
     json.begin_object().member("number", run.bends[i].number);
     put_interval(json, "angle_deg", "angle_within_deg", fit.angles_deg[i]);
-    put_interval(json, "rotation_deg", "rotation_within_deg", first ? Interval{} : fit.turns_deg[i]);
+    put_interval(json, "rotation_deg", "rotation_within_deg", first ? KnownWithin{} : fit.turns_deg[i]);
     json.end_object();
     first = false;
   }

@@ -81,7 +81,7 @@ void one_piece(Bench& bench, const Run& run, Taken taken, double out_deg, Tally&
   if (made.advice == Advice::measure_again) return;
   for (int bend = 0; bend < model.bend_count(); ++bend) {
     const auto i = static_cast<std::size_t>(bend);
-    const auto holds = [&](const std::optional<Interval>& known, int unknown, Count& count) {
+    const auto holds = [&](const std::optional<KnownWithin>& known, int unknown, Count& count) {
       if (known) count.add(std::abs(known->value - truth[unknown]) <= known->within);
     };
     holds(made.fit.angles_deg[i], model.angle_at(bend), tally.angles);

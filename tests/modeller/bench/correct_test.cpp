@@ -220,7 +220,7 @@ TEST(Correct, IntervalsHoldInNineteenOfTwentyAndAdviceHelps) {
     alarms += made.advice == Advice::measure_again;
     for (int bend = 0; bend < model.bend_count(); ++bend) {
       const auto k = static_cast<std::size_t>(bend);
-      const auto count = [&](const std::optional<Interval>& known, int unknown) {
+      const auto count = [&](const std::optional<KnownWithin>& known, int unknown) {
         if (!known) return;
         ++figures;
         held += std::abs(known->value - truth[unknown]) <= known->within;
