@@ -126,7 +126,8 @@ bool calibrated_with_this_tube(const Run& run, const Job& job) {
 }
 
 void check_free_end(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (run.bends.empty()) return;
   const EndError error = likely_error(run, job.rules);
   const double miss = error.total_mm();

@@ -26,7 +26,8 @@ void check_most_angle(const RunContext& context, std::vector<Finding>& findings)
 }
 
 void check_former(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (run.bends.empty() || !run.bender->fits_mm) return;
   const Rule& fit = job.rules.former_fit;
   const double od = run.tube->outside_diameter_mm;

@@ -15,9 +15,12 @@
 
 namespace halfhard {
 
+struct RoomFound;
+
 struct RunContext {
   const Run& run;
   const Job& job;
+  RoomFound* room = nullptr;  // what was found of the last run looked at, for one bent alike after it; may be left out
 };
 
 // Requires that runs, fixtures, clearances, drillings, banks and site checks of the plan are filled.

@@ -19,7 +19,8 @@ std::string listed(const std::vector<Clip>& clips, const Job& job) {
 }  // namespace
 
 void check_clips(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   const ClipSpacing spacing = clip_spacing(*run.tube, job.rules);
   const std::vector<Clip> clips = clip_places(run, spacing);
   const Figure allowed{0, spacing.level_mm, "mm", spacing.source};

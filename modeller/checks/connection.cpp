@@ -11,7 +11,8 @@ namespace {
 // `into` is the tube's direction away from its end, which the fitting's `towards` should be.
 // Why the far end of a further piece of a bank at equal gaps misses: its last point moves by another shift than its fitting.
 std::string at_gaps(const RunContext& context, End end) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   const bool further = end == End::free && run.name != run.family && run.name != run.family + " 1";
   for (const JobBank& bank : job.banks)
     if (further && bank.of == run.family && bank.equal_gaps)
@@ -23,7 +24,8 @@ std::string at_gaps(const RunContext& context, End end) {
 
 void check_end(const RunContext& context, const Connection& fitting, End end, const Vec3& at, const Vec3& into,
                std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   const std::string named = fitting.name.empty() ? "" : " " + in_quotes(fitting.name);
   const std::string begins = in_quotes(run.name) + ": its " + end_in_words(end);
   const double off = (at - fitting.at).norm();
@@ -50,7 +52,8 @@ void check_end(const RunContext& context, const Connection& fitting, End end, co
 
 // A last step that leads to a connection which the run does not name as its end: nothing of it counts but its place.
 void check_named_end(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (run.to) return;
   const auto written =
       std::find_if(job.runs.begin(), job.runs.end(), [&](const JobRun& each) { return each.name == run.family; });

@@ -22,7 +22,8 @@ double play_needed_mm(const Run& run) {
 }
 
 void check_entry(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   const double needs = play_needed_mm(run);
   if (needs <= kEnough_mm) return;
   const bool facing = angle_between(run.from.towards, run.to->towards).degrees() >= 180 - kParallel_deg;

@@ -13,7 +13,8 @@ bool runs_hot(Service service) {
 }  // namespace
 
 void check_expansion(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (!run.to || !runs_hot(run.service)) return;
   const Rule& rise = job.rules.temperature_rise;
   const Rule& most = job.rules.expansion_movement;

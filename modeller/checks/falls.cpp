@@ -28,7 +28,8 @@ double slope_percent(const CentreLine& line, int leg) {
 std::string leg_of(const Run& run, int leg) { return in_quotes(run.name) + ": leg " + std::to_string(leg + 1); }
 
 void check_climb(const RunContext& context, bool vent, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   const CentreLine& line = run.line;
   const int up = line.points().back().z() >= line.points().front().z() ? 1 : -1;
   const Rule& least = job.rules.least_fall;
@@ -53,7 +54,8 @@ void check_climb(const RunContext& context, bool vent, std::vector<Finding>& fin
 // The first leg of each stretch that turns from rising to falling (peak) or the other way.
 void check_turning_points(const RunContext& context, bool peaks, Severity severity, const char* id,
                           const std::string& tells, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   int before = 0;
   double most = 0;
   Vec3 at = Vec3::Zero();

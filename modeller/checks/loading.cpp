@@ -39,7 +39,8 @@ std::string or_swap(const Run& run, const Bend& bend) {
 }
 
 void check_hook(const RunContext& context, const Bend& bend, const Side& side, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (side.bend != 0) return;
   const Bender& bender = *run.bender;
   const std::string has = at_bend(run, bend.number) + " has ";
@@ -68,7 +69,8 @@ void check_hook(const RunContext& context, const Bend& bend, const Side& side, s
 }
 
 void check_lever(const RunContext& context, const Bend& bend, const Side& side, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (enough(side, run.bender->shortest_lever_mm)) return;
   const double needs = *run.bender->shortest_lever_mm;
   std::string message = at_bend(run, bend.number) + " has " + length_beside(side.straight_mm, needs, job) +

@@ -10,7 +10,8 @@
 namespace halfhard {
 
 void check_radius(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (run.bends.empty()) return;
   const Tube& tube = *run.tube;
   const double radius = run.line.radius_mm();

@@ -14,7 +14,8 @@ constexpr double kSameAngle_deg = 1e-6;
 }  // namespace
 
 void check_rule_angle(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   for (const OffsetRow& offset : run.offsets) {
     if (offset.true_mm <= 0 || offset.true_mm >= kLargestByRule_mm) continue;
     const Angle angle = run.bends[offset.first_bend - 1].angle;

@@ -7,7 +7,8 @@
 namespace halfhard {
 
 void check_stock_length(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (job.stock.lengths_mm.empty()) return;
   const double longest = *std::max_element(job.stock.lengths_mm.begin(), job.stock.lengths_mm.end());
   if (run.blank_length_mm <= longest + kEnough_mm) return;

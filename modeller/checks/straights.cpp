@@ -11,7 +11,8 @@ namespace {
 
 void check_fitting(const RunContext& context, const Connection& fitting, End end, double straight_mm,
                    std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (straight_mm >= fitting.straight_needed_mm - kEnough_mm) return;
   const std::string name = fitting.name.empty() ? "the fitting at its " + end_in_words(end) : in_quotes(fitting.name);
   findings.push_back(at_place(
@@ -35,7 +36,8 @@ bool may_be_one_pull(const Run& run, int first_bend) {
 }
 
 void check_straights_between(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   for (int number = 2; number <= static_cast<int>(run.bends.size()); ++number) {
     const double straight = run.bends[number - 1].straight_before_mm;
     if (may_be_one_pull(run, number - 1)) {

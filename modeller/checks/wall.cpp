@@ -18,7 +18,8 @@ double wall_thinning_percent(double radius_mm, double outside_diameter_mm) {
 double ovality_percent(double radius_mm, double outside_diameter_mm) { return 20 * outside_diameter_mm / radius_mm; }
 
 void check_wall(const RunContext& context, std::vector<Finding>& findings) {
-  const auto& [run, job] = context;
+  const Run& run = context.run;
+  const Job& job = context.job;
   if (run.bends.empty()) return;
   const double radius = run.line.radius_mm();
   const double od = run.tube->outside_diameter_mm;

@@ -5,6 +5,7 @@
 #include "geometry/base/require.h"
 #include "geometry/rules/clip_places.h"
 #include "modeller/checks/check_table.h"
+#include "modeller/checks/room_to_bend.h"
 #include "modeller/planner/connections.h"
 #include "modeller/planner/site_checks.h"
 
@@ -150,9 +151,10 @@ void Planner::check(const Job& job, Plan& plan) {
   checked_with_ = with;
   plan.findings = path_findings_;
   std::map<const Run*, KeptFindings> findings;
+  RoomFound room;
   for (const auto& run : plan.runs) {
     const auto known = run_findings_.find(run.get());
-    KeptFindings kept = known != run_findings_.end() ? known->second : KeptFindings{run, check_run({*run, job})};
+    KeptFindings kept = known != run_findings_.end() ? known->second : KeptFindings{run, check_run({*run, job, &room})};
     plan.findings.insert(plan.findings.end(), kept.findings.begin(), kept.findings.end());
     findings.emplace(run.get(), std::move(kept));
   }
