@@ -100,7 +100,7 @@ class Sweep {
       }
       for (const Stretch& stretch : still) {
         if (stretch.none()) continue;
-        part.swings ? swung(part, stretch) : resting(part, stretch);
+        part.swings ? swung(part, stretch) : resting(part, stretch, true);
         name_part(part);
       }
       for (const Stretch& stretch : moving) {
@@ -147,20 +147,23 @@ class Sweep {
     pair(behind_, beyond_);
   }
 
-  void resting(const PlacedPart& part, const Stretch& stretch) {
+  void resting(const PlacedPart& part, const Stretch& stretch, bool hook_side) {
     if (!earlier(0)) return;
     const auto touch = distance_nearer_than(0, tube(stretch), Obstacle(part.body));
-    if (touch && touch->distance_mm < -kGraze_mm) found(0, *touch, stretch, true);
+    if (touch && touch->distance_mm < -kGraze_mm) found(0, *touch, stretch, hook_side);
   }
 
   // The share of a motion at which it first touches, by halving; the motion is all of its positions up to there.
   template <typename BodyUpTo>
-  void moved(const BodyUpTo& body_up_to, const TubeBody& body, const Stretch& stretch, bool hook_side) {
+  void moved(const BodyUpTo& body_up_to, const PlacedPart& part, const Stretch& stretch, bool hook_side) {
+    const TubeBody body = tube(stretch);
     const auto touches = [&](double pulled_rad) -> std::optional<Separation> {
       auto touch = distance_nearer_than(0, body, Obstacle(body_up_to(pulled_rad)));
       if (touch && touch->distance_mm >= -kGraze_mm) touch.reset();
       return touch;
     };
+    if (!earlier(0)) return;
+    resting(part, stretch, hook_side);
     if (!earlier(0)) return;
     auto touch = touches(full_rad_);
     if (touch && any_will_do_) return found(full_rad_, *touch, stretch, hook_side);
@@ -183,7 +186,7 @@ class Sweep {
     const auto up_to = [&](double pulled_rad) {
       return Body{part.body.shape, Swing{Vec3(0, radius_, 0), Vec3::UnitZ(), Angle::radians(pulled_rad)}};
     };
-    moved(up_to, tube(stretch), stretch, true);
+    moved(up_to, part, stretch, true);
   }
 
   // Seen from the lever, the tube beyond it slides back along itself by what is wound on: the lever slides forward.
@@ -191,7 +194,7 @@ class Sweep {
     const auto up_to = [&](double pulled_rad) {
       return Body{part.body.shape, Slide{Vec3(radius_ * pulled_rad, 0, 0)}};
     };
-    moved(up_to, tube(stretch), stretch, false);
+    moved(up_to, part, stretch, false);
   }
 
   // Where the lever side stands when so much is pulled: rolled about the former's axis.

@@ -36,12 +36,14 @@ void refuse_impossible(const Trial& trial, Calibration& made) {
         refuse(made, trial_name(i) + ": the curve cannot start at " + length(*bend.curve_starts_mm) + " on a tube of " +
                          length(tube) + ".");
     }
+    if (bend.mark_mm && bend.legs_mm && *bend.mark_mm > (*bend.legs_mm)[0] + (*bend.legs_mm)[1])
+      refuse(made, trial_name(i) + ": the mark at " + length(*bend.mark_mm) + " lies beyond both legs together.");
     if (bend.leg_gap_mm && bend.got && bend.got->degrees() < 150)
       refuse(made, trial_name(i) + ": a leg gap proves the radius of a 180 only, not of a bend of " +
                        shown_angle(*bend.got) + ".");
     if (!bend.set || !bend.got) continue;
     const double per_90 = (*bend.set - *bend.got).degrees() * 90 / bend.got->degrees();
-    const double doubt = 2 * trial.angle_error.degrees() * 90 / bend.got->degrees();
+    const double doubt = trial.angle_error.degrees() * 90 / bend.got->degrees();
     if (per_90 < -doubt)
       refuse(made, trial_name(i) + ": pulled to " + shown_angle(*bend.set) + " it cannot come out at " +
                        shown_angle(*bend.got) + ": copper springs back, never on.");

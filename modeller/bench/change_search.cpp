@@ -12,7 +12,7 @@ namespace halfhard {
 namespace {
 
 constexpr std::size_t kMostTogether = 4;    // bends changed together: more is a new piece, not a correction
-constexpr int kMostChoices = 2000;          // of as many bends that are tried
+constexpr int kMostChoices = 600;           // of as many bends that are tried
 constexpr std::size_t kMostLookedInto = 8;  // ways of as many bends whose sureness is worked out
 constexpr double kRatherNot = 0.02;         // what a degree of change costs beside a miss of the whole tolerance
 // How near a bend is pulled on to what is wanted, a little at a time; one standard deviation; common practice, no source.

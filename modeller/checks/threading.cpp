@@ -2,6 +2,8 @@
 
 #include <algorithm>
 #include <cmath>
+#include <map>
+#include <set>
 
 #include "geometry/distance/distance.h"
 #include "modeller/checks/saying.h"
@@ -50,14 +52,15 @@ double along_mm(const CentreLine& line, const Vec3& at) {
   return best;
 }
 
-std::vector<Hole> closed_holes(const Plan& plan, const Run& run) {
+using Drilled = std::map<std::string, std::vector<const Drilling*>>;  // by run
+
+std::vector<Hole> closed_holes(const Plan& plan, const Run& run, const std::vector<const Drilling*>& drillings) {
   std::vector<Hole> holes;
-  for (const Drilling& drilling : plan.drillings) {
-    if (drilling.run != run.name) continue;
-    const Fixture* fixture = fixture_named(plan, drilling.fixture);
-    if (!fixture || is_open(*fixture, drilling)) continue;
-    const double in = along_mm(run.line, drilling.centre);
-    holes.push_back({&drilling, in, in + drilling.depth_mm});
+  for (const Drilling* drilling : drillings) {
+    const Fixture* fixture = fixture_named(plan, drilling->fixture);
+    if (!fixture || is_open(*fixture, *drilling)) continue;
+    const double in = along_mm(run.line, drilling->centre);
+    holes.push_back({drilling, in, in + drilling->depth_mm});
   }
   std::ranges::sort(holes, {}, &Hole::in_mm);
   return holes;
@@ -72,7 +75,7 @@ bool straight_between(const CentreLine& line, double from_mm, double until_mm) {
 
 // What stands in the way while the piece is slid by `shift`; empty where nothing does. Fixtures that it runs through or
 // is joined to are not.
-std::string in_the_way(const Plan& plan, const Run& run, const Vec3& shift) {
+std::string in_the_way(const Plan& plan, const Run& run, const std::set<std::string>& drilled, const Vec3& shift) {
   const TubeBody tube(run.line, run.tube->outside_radius_mm());
   const auto joined = [&](const Fixture& fixture) {
     const auto has = [&](const Connection& end) {
@@ -81,10 +84,9 @@ std::string in_the_way(const Plan& plan, const Run& run, const Vec3& shift) {
     return has(run.from) || (run.to && has(*run.to));
   };
   for (const auto& fixture : plan.fixtures) {
-    const bool drilled = std::ranges::any_of(plan.drillings, [&](const Drilling& drilling) {
-      return drilling.run == run.name && drilling.fixture == fixture->name;
-    });
-    if (drilled || joined(*fixture) || !std::holds_alternative<std::monostate>(fixture->body.motion)) continue;
+    if (drilled.contains(fixture->name) || joined(*fixture) ||
+        !std::holds_alternative<std::monostate>(fixture->body.motion))
+      continue;
     // Seen from the piece it is the fixture that slides, the other way.
     const Obstacle sliding(Body{fixture->body.shape, Slide{-shift}});
     if (const auto near = distance_nearer_than(0, tube, sliding); near && near->distance_mm < -kEnough_mm)
@@ -115,7 +117,7 @@ bool bends_pass(const Run& run, const Hole& hole, double from_mm, double until_m
   return true;
 }
 
-Verdict thread(const Plan& plan, const Run& run, const std::vector<Hole>& holes) {
+Verdict thread(const Plan& plan, const Run& run, const std::vector<Hole>& holes, const std::set<std::string>& drilled) {
   Verdict verdict;
   const double whole = run.line.length_mm();
   // Out over its start end: all of it up to the last hole goes through; then the same from the far end.
@@ -127,7 +129,7 @@ Verdict thread(const Plan& plan, const Run& run, const std::vector<Hole>& holes)
     if (!straight_between(run.line, way.from, way.until)) continue;
     const double slides = way.until - way.from;
     const Vec3 shift = way.sign * slides * holes.front().drilling->direction;
-    const std::string blocked = in_the_way(plan, run, shift);
+    const std::string blocked = in_the_way(plan, run, drilled, shift);
     if (blocked.empty()) return {true, false, ""};
     verdict.blocked_by = blocked;
   }
@@ -156,10 +158,16 @@ double hole_for_bend_mm(double radius_mm, double outside_diameter_mm, double dep
 
 void check_threading(const PlanContext& context, std::vector<Finding>& findings) {
   const Plan& plan = context.plan;
+  Drilled by_run;
+  for (const Drilling& drilling : plan.drillings) by_run[drilling.run].push_back(&drilling);
   for (const auto& run : plan.runs) {
-    const std::vector<Hole> holes = closed_holes(plan, *run);
+    const auto own = by_run.find(run->name);
+    if (own == by_run.end()) continue;
+    const std::vector<Hole> holes = closed_holes(plan, *run, own->second);
     if (holes.empty()) continue;
-    const Verdict verdict = thread(plan, *run, holes);
+    std::set<std::string> drilled;
+    for (const Drilling* drilling : own->second) drilled.insert(drilling->fixture);
+    const Verdict verdict = thread(plan, *run, holes, drilled);
     if (verdict.through && !verdict.by_turning) continue;
     const std::string name = in_quotes(run->name), through = holes_in_words(holes);
     const Vec3 at = holes.front().drilling->centre;

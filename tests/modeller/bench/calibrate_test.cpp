@@ -108,8 +108,11 @@ TEST(Calibrate, WhatCannotBeOneBendIsRefused) {
   TrialBend beyond = bend_of(55, 15, 90, 92, 150, 400, 0);
   beyond.mark_mm = 900;
   EXPECT_TRUE(refused(beyond));
-  EXPECT_TRUE(refused(bend_of(55, 15, 90, 86, 150, 400, 0)));   // sprang on
-  EXPECT_TRUE(refused(bend_of(55, 15, 90, 105, 150, 400, 0)));  // sprang back by 15
+  beyond.cut_length_mm.reset();
+  EXPECT_TRUE(refused(beyond));
+  EXPECT_TRUE(refused(bend_of(55, 15, 90, 89, 150, 400, 0)));     // sprang on
+  EXPECT_FALSE(refused(bend_of(55, 15, 90, 89.6, 150, 400, 0)));  // within the reading error: by nothing
+  EXPECT_TRUE(refused(bend_of(55, 15, 90, 105, 150, 400, 0)));    // sprang back by 15
   EXPECT_FALSE(refused(bend_of(55, 15, 90, 92, 150, 400, 0)));
 }
 
