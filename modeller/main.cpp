@@ -5,8 +5,9 @@
 #include <vector>
 
 #include "modeller/commands/command.h"
-#include "modeller/commands/neighbour.h"
 #include "modeller/job/read_job.h"
+#include "modeller/system/neighbour.h"
+#include "modeller/system/program.h"
 
 namespace halfhard {
 namespace {
@@ -66,11 +67,7 @@ int run(const Command& command, int argc, char** argv) {
   return command.run(line);
 }
 
-}  // namespace
-}  // namespace halfhard
-
-int main(int argc, char** argv) {
-  using namespace halfhard;
+int run_program(int argc, char** argv) {
   const std::string name = argc > 1 ? argv[1] : "";
   if (name.empty() || name == "help" || name == "--help" || name == "-h") {
     print_help();
@@ -78,9 +75,13 @@ int main(int argc, char** argv) {
   }
   const Command* command = find_command(name);
   if (!command) return unknown_command(name);
-  if (command->program) return become_program(command->program, argv);
-  const int status = run(*command, argc - 1, argv + 1);
-  if (std::fflush(stdout) == 0 && std::ferror(stdout) == 0) return status;
-  std::fprintf(stderr, "halfhard: %s: what it had to say could not be written whole\n", name.c_str());
-  return kFileTrouble;
+  if (command->program) become_program(command->program, argv);
+  return run(*command, argc - 1, argv + 1);
+}
+
+}  // namespace
+}  // namespace halfhard
+
+int main(int argc, char** argv) {
+  return halfhard::guarded_main("halfhard", [&] { return halfhard::run_program(argc, argv); });
 }

@@ -5,12 +5,12 @@
 
 #include <map>
 #include <numbers>
-#include <stdexcept>
 
 #include "exporters/sheet/fonts.h"
 #include "exporters/sheet/line_pattern.h"
 #include "exporters/sheet/outline_points.h"
 #include "exporters/sheet/text_metrics.h"
+#include "geometry/base/trouble.h"
 
 namespace halfhard {
 namespace {
@@ -175,7 +175,7 @@ std::string pdf(const Document& document) {
   const cairo_status_t status = cairo_surface_status(surface);
   cairo_surface_destroy(surface);
   if (status != CAIRO_STATUS_SUCCESS)
-    throw std::runtime_error(std::string("the PDF cannot be drawn: ") + cairo_status_to_string(status));
+    throw Trouble(std::string("the PDF cannot be drawn: ") + cairo_status_to_string(status));
   return bytes;
 }
 

@@ -7,16 +7,19 @@
 
 #include <cstdio>
 #include <map>
-#include <stdexcept>
 
 #include "exporters/sheet/number.h"
 #include "exporters/sheet/utf8.h"
+#include "geometry/base/trouble.h"
 
 namespace halfhard {
 namespace {
 
 struct Font {
   FT_Face face = nullptr;
+  FT_Face lent = nullptr;  // the same for others; opened when first asked for
+  std::string file;
+  int index = 0;             // in the file
   double capital_units = 1;  // height of a capital, font units
 };
 
@@ -40,6 +43,12 @@ class Fonts {
   }
 
   const Font& font(int index) const { return fonts_[index]; }
+  FT_Face lent_face(int index) {
+    Font& font = fonts_[index];
+    if (!font.lent && FT_New_Face(library_, font.file.c_str(), font.index, &font.lent) != 0)
+      throw Trouble("the font file " + font.file + " cannot be read any more");
+    return font.lent;
+  }
   // The font of ordinary text.
   int usual(bool bold) const { return bold ? 1 : 0; }
   // nullptr where no font has the character. Kept: a sheet measures the same few dozen letters thousands of times.
@@ -51,16 +60,19 @@ class Fonts {
 
  private:
   Fonts() {
-    if (FT_Init_FreeType(&library_) != 0) throw std::runtime_error("the font library cannot be started");
+    if (FT_Init_FreeType(&library_) != 0) throw Trouble("the font library cannot be started");
     for (const bool bold : {false, true}) {
       if (open(kUsualFiles[bold], 0) >= 0) continue;
       const std::string file = file_by_name(bold);
       if (file.empty() || open(file, 0) < 0)
-        throw std::runtime_error("no font found: install DejaVu Sans (package fonts-dejavu-core)");
+        throw Trouble("no font found: install DejaVu Sans (package fonts-dejavu-core)");
     }
   }
   ~Fonts() {
-    for (const Font& font : fonts_) FT_Done_Face(font.face);
+    for (const Font& font : fonts_) {
+      FT_Done_Face(font.face);
+      if (font.lent) FT_Done_Face(font.lent);
+    }
     FT_Done_FreeType(library_);
   }
 
@@ -97,7 +109,7 @@ class Fonts {
     double capital = 0.7 * face->units_per_EM;
     const FT_UInt h = FT_Get_Char_Index(face, 'H');
     if (h != 0 && FT_Load_Glyph(face, h, FT_LOAD_NO_SCALE) == 0) capital = face->glyph->metrics.horiBearingY;
-    fonts_.push_back({face, capital > 0 ? capital : 0.7 * face->units_per_EM});
+    fonts_.push_back({face, nullptr, file, index, capital > 0 ? capital : 0.7 * face->units_per_EM});
     return opened_[key] = static_cast<int>(fonts_.size()) - 1;
   }
 
@@ -219,7 +231,7 @@ LaidLine lay_line(const std::string& content, bool bold) {
   return line;
 }
 
-void* font_face(int font) { return Fonts::of_this_thread().font(font).face; }
+void* font_face(int font) { return Fonts::of_this_thread().lent_face(font); }
 
 double em_in_capitals(int font) {
   const Font& it = Fonts::of_this_thread().font(font);

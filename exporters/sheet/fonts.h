@@ -20,10 +20,11 @@ struct LaidLine {
   std::vector<PlacedGlyph> glyphs;
   double width = 0;
 };
-// Throws std::runtime_error where the machine has no font at all.
+// Throws Trouble where the machine has no font at all.
 LaidLine lay_line(const std::string& content, bool bold);
 
-// The FreeType face (FT_Face) of a font, and how many heights of a capital one em is.
+// A FreeType face (FT_Face) of a font for others to draw with: they may leave a size and a transform on it, so it is not
+// the one that lines are laid and outlines are taken from. Then how many heights of a capital one em is.
 void* font_face(int font);
 double em_in_capitals(int font);
 

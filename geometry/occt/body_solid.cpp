@@ -54,7 +54,7 @@ Solid triangle_solid(const TriangleBody& body) {
     for (TopExp_Explorer at(sewing.SewedShape(), TopAbs_SHELL); at.More(); at.Next(), ++shells) {
       builder.Add(solid, TopoDS::Shell(at.Current()));
     }
-    if (shells == 0) throw SolidFailure("solid of triangles: they do not close");
+    if (shells == 0) throw Trouble("solid of triangles: they do not close");
     BRepLib::OrientClosedSolid(solid);
     return solid_of(solid);
   });

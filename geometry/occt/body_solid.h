@@ -1,4 +1,4 @@
-// The solid of what stands on site, at rest. Site frame, mm. Throws SolidFailure.
+// The solid of what stands on site, at rest. Site frame, mm. Throws Trouble.
 #pragma once
 
 #include "geometry/distance/body.h"

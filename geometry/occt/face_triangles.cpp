@@ -73,7 +73,7 @@ double deviation_at(const BRepAdaptor_Surface& surface, const Poly_Triangulation
 void add_face(const TopoDS_Face& face, Welder& welder, TriangleBody& body) {
   TopLoc_Location place;
   const Handle(Poly_Triangulation) mesh = BRep_Tool::Triangulation(face, place);
-  if (mesh.IsNull() || mesh->NbTriangles() == 0) throw SolidFailure("one of its faces cannot be met by triangles");
+  if (mesh.IsNull() || mesh->NbTriangles() == 0) throw Trouble("one of its faces cannot be met by triangles");
   const BRepAdaptor_Surface surface(face, false);
   const bool flat = surface.GetType() == GeomAbs_Plane;
   for (int t = 1; t <= mesh->NbTriangles(); ++t) {
@@ -102,7 +102,7 @@ void require_closed(const TriangleBody& body) {
     }
   }
   const bool closed = std::all_of(sides.begin(), sides.end(), [](const auto& side) { return side.second == 0; });
-  if (!closed || body.triangles.empty()) throw SolidFailure("the surface of a solid in it does not close");
+  if (!closed || body.triangles.empty()) throw Trouble("the surface of a solid in it does not close");
 }
 
 }  // namespace

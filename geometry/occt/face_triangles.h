@@ -8,7 +8,7 @@
 namespace halfhard {
 
 // Corners that faces share are one vertex. The deviation is measured; `exact` is left empty.
-// Throws SolidFailure where a face has no triangles or the surface does not close.
+// Throws Trouble where a face has no triangles or the surface does not close.
 TriangleBody triangles_of(const TopoDS_Shape& meshed, double weld_mm);
 
 }  // namespace halfhard

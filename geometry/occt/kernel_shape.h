@@ -30,11 +30,11 @@ auto translating_failures(const char* what, Verb verb) {
     return verb();
   } catch (const Standard_Failure& failure) {
     const char* why = failure.GetMessageString();
-    throw SolidFailure(std::string(what) + ": " + (why && *why ? why : "the solid kernel gave up"));
-  } catch (const SolidFailure&) {
+    throw Trouble(std::string(what) + ": " + (why && *why ? why : "the solid kernel gave up"));
+  } catch (const Trouble&) {
     throw;
   } catch (const std::exception& failure) {
-    throw SolidFailure(std::string(what) + ": " + failure.what());
+    throw Trouble(std::string(what) + ": " + failure.what());
   }
 }
 

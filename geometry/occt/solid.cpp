@@ -51,7 +51,7 @@ bool Solid::crosses_itself() const {
 double Solid::distance_mm(const Solid& other) const {
   return translating_failures("distance of two solids", [&] {
     BRepExtrema_DistShapeShape distance(shape_->shape, other.shape_->shape);
-    if (!distance.IsDone()) throw SolidFailure("distance of two solids: not found");
+    if (!distance.IsDone()) throw Trouble("distance of two solids: not found");
     return distance.Value();
   });
 }

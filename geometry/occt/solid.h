@@ -1,20 +1,14 @@
 // A solid of the general kernel, its headers kept out of sight. Site frame, mm. Copies share; nothing changes it.
-// Every function here and in this folder turns the kernel's own exceptions into SolidFailure.
+// Every function here and in this folder turns the kernel's own exceptions into Trouble.
 #pragma once
 
 #include <memory>
-#include <stdexcept>
 #include <string>
 
+#include "geometry/base/trouble.h"
 #include "geometry/distance/body.h"
 
 namespace halfhard {
-
-// The kernel could not do what was asked of it.
-class SolidFailure : public std::runtime_error {
- public:
-  using std::runtime_error::runtime_error;
-};
 
 struct KernelShape;  // see kernel_shape.h
 

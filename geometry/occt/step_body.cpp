@@ -14,26 +14,52 @@
 #include <StepData_Protocol.hxx>
 #include <StepData_StepModel.hxx>
 #include <StepData_StepWriter.hxx>
+#include <StepShape_ManifoldSolidBrep.hxx>
 #include <TopExp_Explorer.hxx>
 #include <TopoDS.hxx>
 #include <TopoDS_Compound.hxx>
+#include <TransferBRep.hxx>
+#include <Transfer_TransientProcess.hxx>
+#include <XSControl_TransferReader.hxx>
+#include <XSControl_WorkSession.hxx>
 #include <algorithm>
 #include <cmath>
+#include <fstream>
+#include <iterator>
 #include <sstream>
 
 #include "geometry/base/tolerances.h"
 #include "geometry/occt/face_triangles.h"
 #include "geometry/occt/kernel_shape.h"
+#include "geometry/occt/solids_held.h"
 
 namespace halfhard {
 namespace {
+
+// A broken reference costs the kernel a whole body without a word: what the file holds is counted beside what was read.
+void refuse_lost_solids(const std::string& path, const STEPControl_Reader& reader) {
+  std::ifstream file(path, std::ios::binary);
+  const int held = solids_held(std::string(std::istreambuf_iterator<char>(file), {}));
+  const Handle(Transfer_TransientProcess) process = reader.WS()->TransferReader()->TransientProcess();
+  const Handle(Interface_InterfaceModel) model = reader.Model();
+  int read = 0;
+  for (int i = 1; i <= model->NbEntities(); ++i) {
+    if (!model->Value(i)->IsKind(STANDARD_TYPE(StepShape_ManifoldSolidBrep))) continue;
+    const TopoDS_Shape shape = TransferBRep::ShapeResult(process, model->Value(i));
+    if (!shape.IsNull() && TopExp_Explorer(shape, TopAbs_SOLID).More()) ++read;
+  }
+  if (read < held)
+    throw Trouble("only " + std::to_string(read) + " of the " + std::to_string(held) +
+                  " solids in it can be read; the others are broken: have it written anew");
+}
 
 TopoDS_Compound solids_in(const std::string& path) {
   STEPControl_Controller::Init();
   Interface_Static::SetCVal("xstep.cascade.unit", "MM");
   STEPControl_Reader reader;
-  if (reader.ReadFile(path.c_str()) != IFSelect_RetDone) throw SolidFailure("it is no STEP file, or a broken one");
+  if (reader.ReadFile(path.c_str()) != IFSelect_RetDone) throw Trouble("it is no STEP file, or a broken one");
   reader.TransferRoots();
+  refuse_lost_solids(path, reader);
   BRep_Builder builder;
   TopoDS_Compound solids;
   builder.MakeCompound(solids);
@@ -47,7 +73,7 @@ TopoDS_Compound solids_in(const std::string& path) {
       builder.Add(solids, solid);
     }
   }
-  if (count == 0) throw SolidFailure("there is no solid in it");
+  if (count == 0) throw Trouble("there is no solid in it");
   return solids;
 }
 
@@ -66,7 +92,7 @@ TriangleBody met_by_triangles(TopoDS_Shape solids, double most_deviation_mm) {
     TriangleBody body = triangles_of(solids, weld);
     if (body.deviation_mm <= most_deviation_mm) return body;
   }
-  throw SolidFailure("a surface in it is too fine to be met by triangles");
+  throw Trouble("a surface in it is too fine to be met by triangles");
 }
 
 // The solids alone, in mm, as the kernel writes them.
@@ -112,7 +138,7 @@ TriangleBody read_step_body_here(const std::string& path, double most_deviation_
     const TopoDS_Compound solids = solids_in(path);
     TriangleBody body = met_by_triangles(solids, most_deviation_mm);
     for (const Vec3& vertex : body.vertices) {
-      if (!(vertex.cwiseAbs().maxCoeff() <= kLargestLength_mm)) throw SolidFailure("it reaches beyond 1e8 mm");
+      if (!(vertex.cwiseAbs().maxCoeff() <= kLargestLength_mm)) throw Trouble("it reaches beyond 1e8 mm");
     }
     std::string step_data = step_data_of(solids);
     if (!step_data.empty()) {

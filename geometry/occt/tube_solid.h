@@ -4,7 +4,7 @@
 // not cross itself (its own check finds that; a crossing one is built all the same and crosses itself).
 // Guarantees: one closed solid with natural seams (see tube_skin.h), hollow where inner > 0, flat ends square to the
 // line. Its volume is that of the closed form within 1e-12.
-// Throws SolidFailure.
+// Throws Trouble.
 #pragma once
 
 #include "geometry/curve/centreline.h"

@@ -13,7 +13,7 @@ SmallFile::SmallFile(std::string text, const std::string& file, const char* form
   if (unit && unit.kind() == JsonKind::text && unit.text() == "in") unit_ = LengthUnit::inch;
   values_ = std::make_unique<Values>(root.find("values"), unit_, file, problems_);
   values_->work_out({}, file, problems_);
-  reading_ = std::make_unique<Reading>(*tree_, file, *values_, unit_, expressions_, problems_);
+  reading_ = std::make_unique<Reading>(*tree_, file, *values_, unit_, expressions_, problems_, figures_);
   const std::array<std::string_view, 1> known = {format};
   const JsonValue at = root.find("format");
   if (!group) {

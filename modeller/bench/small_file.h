@@ -28,6 +28,7 @@ class SmallFile {
   LengthUnit unit_ = LengthUnit::mm;
   std::unique_ptr<Values> values_;
   std::unordered_map<std::uint32_t, Expression> expressions_;
+  Figures figures_;
   std::unique_ptr<Reading> reading_;
 };
 

@@ -145,7 +145,7 @@ JobReading JobSource::read(const std::map<std::string, std::string>& set) {
   if (!root) return result;
   std::vector<JobProblem> value_problems = kept.value_problems;
   kept.values->work_out(set, kept.options.file, value_problems);
-  Reading reading(*kept.tree, kept.options.file, *kept.values, kept.unit, kept.expressions, problems);
+  Reading reading(*kept.tree, kept.options.file, *kept.values, kept.unit, kept.expressions, problems, result.figures);
   reading.known = kept.known;
   if (root.kind() != JsonKind::group) {
     reading.wrong_kind(root, "a job, a group { } with \"format\" and \"runs\"");

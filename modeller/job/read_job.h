@@ -41,10 +41,19 @@ struct ReadOptions {
   SolidReader read_solid;                    // the reader itself links no solid modeller
 };
 
+// What a text that stands for a number comes to.
+struct WorkedFigure {
+  double value = 0;  // mm for a length
+  bool length = false;
+  friend bool operator==(const WorkedFigure&, const WorkedFigure&) = default;
+};
+using Figures = std::map<std::string, WorkedFigure>;  // by JSON pointer; plain numbers are left out
+
 // Either a job, or what is wrong with its file: all of it, in the order of the file.
 struct JobReading {
   std::optional<Job> job;
   std::vector<JobProblem> problems;
+  Figures figures;
   int exit_status() const { return exit_status_of(problems); }
 };
 

@@ -26,13 +26,15 @@ std::string kind_shown(JsonValue at) {
 }
 
 Reading::Reading(const JsonTree& tree, std::string file, Values& values, LengthUnit unit,
-                 std::unordered_map<std::uint32_t, Expression>& expressions, std::vector<JobProblem>& problems)
+                 std::unordered_map<std::uint32_t, Expression>& expressions, std::vector<JobProblem>& problems,
+                 Figures& figures)
     : tree_(tree),
       file_(std::move(file)),
       values_(values),
       unit_(unit),
       expressions_(expressions),
-      problems_(problems) {}
+      problems_(problems),
+      figures_(figures) {}
 
 void Reading::problem(JsonValue at, std::string found, std::string allowed, std::string nearest, int exit_status) {
   const TextPlace place = at.place();
@@ -95,6 +97,7 @@ std::optional<double> Reading::length_mm(JsonValue at, const NumberRange& range)
     return std::nullopt;
   }
   if (!in_range(at, mm, range, worked->number, unit)) return std::nullopt;
+  if (at.kind() == JsonKind::text) figures_[at.pointer()] = {mm, true};
   return mm;
 }
 
@@ -106,6 +109,7 @@ std::optional<double> Reading::number(JsonValue at, const NumberRange& range) {
     return std::nullopt;
   }
   if (!in_range(at, worked->number, range, worked->number, "")) return std::nullopt;
+  if (at.kind() == JsonKind::text) figures_[at.pointer()] = {worked->number, false};
   return worked->number;
 }
 

@@ -17,6 +17,7 @@
 #include "geometry/base/vec.h"
 #include "modeller/job/job.h"
 #include "modeller/job/json_tree.h"
+#include "modeller/job/read_job.h"
 #include "modeller/job/values.h"
 
 namespace halfhard {
@@ -46,7 +47,8 @@ std::string kind_shown(JsonValue at);
 class Reading {
  public:
   Reading(const JsonTree& tree, std::string file, Values& values, LengthUnit unit,
-          std::unordered_map<std::uint32_t, Expression>& expressions, std::vector<JobProblem>& problems);
+          std::unordered_map<std::uint32_t, Expression>& expressions, std::vector<JobProblem>& problems,
+          Figures& figures);
 
   LengthUnit unit() const { return unit_; }
   const std::string& file() const { return file_; }
@@ -95,6 +97,7 @@ class Reading {
   LengthUnit unit_;
   std::unordered_map<std::uint32_t, Expression>& expressions_;  // by place in the tree; kept between readings
   std::vector<JobProblem>& problems_;
+  Figures& figures_;
 };
 
 Vec3 sum_of(const std::vector<WordShift>& shift);

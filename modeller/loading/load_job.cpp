@@ -20,11 +20,17 @@ ReadOptions read_options(const std::string& file, const LoadOptions& options) {
 }
 
 LoadedJob load_job(const std::string& file, const LoadOptions& options) {
+  LoadedJob unread;
+  unread.file = file;
+  auto text = read_text_file(file, "a job file that can be read", unread.problems);
+  return text ? load_job_text(file, *std::move(text), options) : unread;
+}
+
+LoadedJob load_job_text(const std::string& file, std::string text, const LoadOptions& options) {
   LoadedJob loaded;
   loaded.file = file;
-  const auto text = read_text_file(file, "a job file that can be read", loaded.problems);
-  if (!text) return loaded;
-  loaded.source = std::make_shared<JobSource>(*text, read_options(file, options));
+  loaded.text = std::move(text);
+  loaded.source = std::make_shared<JobSource>(loaded.text, read_options(file, options));
   JobReading reading = loaded.source->read();
   loaded.problems = std::move(reading.problems);
   if (!reading.job) return loaded;

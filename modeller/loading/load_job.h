@@ -26,6 +26,7 @@ inline constexpr int kFileTrouble = 3;
 
 struct LoadedJob {
   std::string file;  // as the person named it
+  std::string text;  // that was read; all that is made of the job is made from it
   std::shared_ptr<JobSource> source;
   std::shared_ptr<const Job> job;
   std::shared_ptr<const Plan> plan;  // null where there are problems
@@ -42,5 +43,7 @@ struct LoadedJob {
 // How a job file named so is to be read: its own folder, STEP bodies by the child program, --set and --allow.
 ReadOptions read_options(const std::string& file, const LoadOptions& options);
 LoadedJob load_job(const std::string& file, const LoadOptions& options);
+// The same of a text that was read before; `file` is where it came from.
+LoadedJob load_job_text(const std::string& file, std::string text, const LoadOptions& options);
 
 }  // namespace halfhard

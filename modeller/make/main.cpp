@@ -7,9 +7,12 @@
 
 #include "modeller/job/read_job.h"
 #include "modeller/make/make_jobs.h"
+#include "modeller/system/program.h"
 
-int main(int argc, char** argv) {
-  using namespace halfhard;
+namespace halfhard {
+namespace {
+
+int run_make(int argc, char** argv) {
   // Handed on by `halfhard` as it stood: the first word is the command's name.
   const bool named = argc > 1 && std::string(argv[1]) == "make";
   CLI::App app("everything for the job: solids, drawings, tables, pictures; one folder a job", "halfhard make");
@@ -38,4 +41,11 @@ int main(int argc, char** argv) {
   }
   options.pictures = !no_pictures;
   return make_jobs(options);
+}
+
+}  // namespace
+}  // namespace halfhard
+
+int main(int argc, char** argv) {
+  return halfhard::guarded_main("halfhard: make", [&] { return halfhard::run_make(argc, argv); });
 }

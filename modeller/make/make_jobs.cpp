@@ -6,8 +6,10 @@
 #include <filesystem>
 #include <map>
 #include <mutex>
+#include <new>
 #include <thread>
 
+#include "geometry/base/trouble.h"
 #include "modeller/loading/load_job.h"
 #include "modeller/make/file_names.h"
 #include "modeller/make/out_folder.h"
@@ -19,6 +21,7 @@ namespace {
 
 // The folder of what several jobs share; no job may be called so.
 constexpr char kTogether[] = "all-jobs";
+constexpr char kPicture[] = "picture.png";
 
 class Progress {
  public:
@@ -51,31 +54,49 @@ struct Made {
   std::shared_ptr<const Plan> plan;  // null where the job cannot be used
 };
 
+std::vector<std::string> names_of(const std::vector<Paper>& papers, bool picture) {
+  std::vector<std::string> names;
+  for (const Paper& paper : papers) names.push_back(paper.name);
+  if (picture) names.push_back(kPicture);
+  return names;
+}
+
 Made make_job(const std::string& file, const MakeOptions& options, Progress& progress) {
-  const LoadedJob job = load_job(file, options.line);
-  if (!job.plan) {
-    progress.problems(job);
-    return {job.status(), nullptr};
-  }
+  LoadedJob job;
+  // Whatever ends one job, the others are made.
   try {
+    job = load_job(file, options.line);
+    if (!job.plan) {
+      progress.problems(job);
+      return {job.status(), nullptr};
+    }
     OutFolder folder(options.out, job.plan->stem);
     const std::vector<Paper> papers = papers_of(*job.plan);
+    folder.announce(names_of(papers, options.pictures));
     progress.say(file + ": " + count_of(job.plan->runs.size(), "pipe", "pipes") + ", " +
                  count_of(papers.size(), "file", "files"));
     for (const Paper& paper : papers) folder.write(paper.name, paper.bytes());
+    int status = job.status();
     if (options.pictures) {
-      if (const std::string trouble = add_picture(file, options.line, folder); !trouble.empty()) {
-        progress.say(file + ": no picture: " + trouble);
+      const ChildPicture picture = draw_picture(file, job.text, options.line);
+      if (!picture.png.empty()) folder.write(kPicture, picture.png);
+      if (!picture.trouble.empty()) {
+        progress.say(file + ": no picture: " + picture.trouble);
+        status = kFileTrouble;
       }
     }
     folder.finish();
     progress.done(folder.path().string() + ": " + count_of(folder.written().size(), "file", "files") +
                   (job.plan->fails() ? ", NOT TO BE MADE: see `halfhard check " + file + "`" : ""));
-  } catch (const FileTrouble& trouble) {
-    progress.say(trouble.what());
-    return {kFileTrouble, job.plan};
+    return {status, job.plan};
+  } catch (const Trouble& trouble) {
+    progress.say(file + ": " + trouble.what());
+  } catch (const std::bad_alloc&) {
+    progress.say(file + ": this needs more memory than there is");
+  } catch (const std::exception& failure) {
+    progress.say(file + ": gave up: " + failure.what());
   }
-  return {job.status(), job.plan};
+  return {kFileTrouble, job.plan};
 }
 
 // One cut list for all the jobs, in a folder of its own.
@@ -87,10 +108,12 @@ int make_together(const std::vector<Made>& made, const MakeOptions& options, Pro
   if (plans.size() < 2) return kAllWell;
   try {
     OutFolder folder(options.out, kTogether);
-    for (const Paper& paper : papers_of_all(plans)) folder.write(paper.name, paper.bytes());
+    const std::vector<Paper> papers = papers_of_all(plans);
+    folder.announce(names_of(papers, false));
+    for (const Paper& paper : papers) folder.write(paper.name, paper.bytes());
     folder.finish();
     progress.done(folder.path().string() + ": the cut list of " + std::to_string(plans.size()) + " jobs together");
-  } catch (const FileTrouble& trouble) {
+  } catch (const std::exception& trouble) {
     progress.say(trouble.what());
     return kFileTrouble;
   }

@@ -1,13 +1,19 @@
 #include "modeller/make/out_folder.h"
 
+#include <fcntl.h>
+#include <sys/stat.h>
 #include <unistd.h>
 
 #include <algorithm>
-#include <cstdio>
+#include <cerrno>
+#include <cstring>
 #include <fstream>
+#include <set>
 
 #include "geometry/base/require.h"
+#include "geometry/base/trouble.h"
 #include "modeller/make/file_names.h"
+#include "modeller/system/files.h"
 
 namespace halfhard {
 namespace {
@@ -23,8 +29,11 @@ bool is_plain_file_name(const std::string& name) {
   return safe_name(stem) == stem && safe_name(ending) == ending;
 }
 
+// A list that is no plain file (a pipe, a link) lists nothing.
 std::vector<std::string> listed(const std::filesystem::path& list) {
   std::vector<std::string> names;
+  std::error_code error;
+  if (!std::filesystem::is_regular_file(std::filesystem::symlink_status(list, error))) return names;
   std::ifstream file(list);
   for (std::string name; std::getline(file, name);) {
     if (is_plain_file_name(name)) names.push_back(name);
@@ -32,48 +41,57 @@ std::vector<std::string> listed(const std::filesystem::path& list) {
   return names;
 }
 
+int opened_folder(const std::filesystem::path& folder) {
+  return open(folder.c_str(), O_DIRECTORY | O_NOFOLLOW | O_RDONLY | O_CLOEXEC);
+}
+
 }  // namespace
 
 OutFolder::OutFolder(const std::filesystem::path& out, const std::string& name) : folder_(out / safe_name(name)) {
   std::error_code error;
-  std::filesystem::create_directories(folder_, error);
-  if (error) throw FileTrouble(folder_.string() + ": cannot make this folder: " + error.message());
+  std::filesystem::create_directories(out.empty() ? "." : out, error);
+  if (error) throw Trouble(out.string() + ": this folder cannot be made: " + error.message());
+  if (mkdir(folder_.c_str(), 0777) != 0 && errno != EEXIST)
+    throw Trouble(folder_.string() + ": this folder cannot be made: " + std::strerror(errno));
+  open_ = opened_folder(folder_);
+  if (open_ < 0)
+    throw Trouble(folder_.string() + ": nothing can be written here: " +
+                  (errno == ELOOP || errno == ENOTDIR ? "it is no folder but a link or a file" : std::strerror(errno)));
+  listed_ = listed(folder_ / kList);
+}
+
+OutFolder::~OutFolder() {
+  if (open_ >= 0) close(open_);
+}
+
+void OutFolder::write_list(const std::vector<std::string>& names) {
+  std::string list;
+  for (const std::string& name : names) list += name + "\n";
+  write_whole_in(open_, kList, list, (folder_ / kList).string());
+}
+
+void OutFolder::announce(const std::vector<std::string>& names) {
+  std::set<std::string> all(listed_.begin(), listed_.end());
+  all.insert(names.begin(), names.end());
+  listed_.assign(all.begin(), all.end());
+  write_list(listed_);
 }
 
 void OutFolder::write(const std::string& name, std::string_view bytes) {
   HALFHARD_REQUIRE(is_plain_file_name(name));
-  const std::filesystem::path final_name = folder_ / name;
-  const std::filesystem::path aside = folder_ / ("." + name + "." + std::to_string(getpid()));
-  bool well = false;
-  {
-    std::ofstream file(aside, std::ios::binary | std::ios::trunc);
-    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    file.close();
-    well = file.good();
-  }
-  std::error_code error;
-  if (well) std::filesystem::rename(aside, final_name, error);
-  if (!well || error) {
-    std::error_code ignored;
-    std::filesystem::remove(aside, ignored);
-    throw FileTrouble(final_name.string() + ": cannot be written" + (error ? ": " + error.message() : ""));
-  }
+  write_whole_in(open_, name, bytes, (folder_ / name).string());
   written_.push_back(name);
 }
 
 void OutFolder::finish() {
-  const std::vector<std::string> before = listed(folder_ / kList);
-  std::string list;
   std::vector<std::string> names = written_;
   std::sort(names.begin(), names.end());
-  for (const std::string& name : names) list += name + "\n";
-  for (const std::string& old : before) {
-    std::error_code error;
-    if (!std::binary_search(names.begin(), names.end(), old)) std::filesystem::remove(folder_ / old, error);
-    if (error) throw FileTrouble((folder_ / old).string() + ": cannot be removed: " + error.message());
+  for (const std::string& old : listed_) {
+    if (std::binary_search(names.begin(), names.end(), old)) continue;
+    if (unlinkat(open_, old.c_str(), 0) != 0 && errno != ENOENT)
+      throw Trouble((folder_ / old).string() + ": cannot be removed: " + std::strerror(errno));
   }
-  write(kList, list);
-  written_.pop_back();
+  write_list(names);
 }
 
 }  // namespace halfhard

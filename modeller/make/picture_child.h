@@ -1,15 +1,19 @@
-// The picture of a job, drawn by the window program: a child, because a graphics library that finds no screen ends the
-// whole process.
+// The picture of a job, drawn by the window's program as a child: a screen and its libraries are slow to load, and what
+// goes wrong there ends no papers.
 #pragma once
 
 #include <string>
 
 #include "modeller/commands/command.h"
-#include "modeller/make/out_folder.h"
 
 namespace halfhard {
 
-// Adds picture.png. Returns why there is none, or "".
-std::string add_picture(const std::string& job_file, const CommandLine& line, OutFolder& folder);
+struct ChildPicture {
+  std::string png;      // empty where there is none
+  std::string trouble;  // why not
+};
+
+// Of the very text that the papers are made from, whatever the file holds by now. `job_file` is its name.
+ChildPicture draw_picture(const std::string& job_file, const std::string& job_text, const LoadOptions& options);
 
 }  // namespace halfhard

@@ -13,6 +13,7 @@
 #include "geometry/occt/solid.h"
 #include "geometry/occt/step_body.h"
 #include "modeller/solids/triangle_stream.h"
+#include "modeller/system/files.h"
 
 namespace halfhard {
 namespace {
@@ -39,7 +40,7 @@ int triangles(const char* file, int out) {
   try {
     if (write_all(out, written_triangles(read_step_body_here(file, kTriangleDeviation_mm)))) return 0;
     std::fputs("the result cannot be written\n", stderr);
-  } catch (const SolidFailure& failure) {
+  } catch (const Trouble& failure) {
     std::fprintf(stderr, "%s\n", failure.what());
   } catch (const std::bad_alloc&) {
     std::fputs("it needs more memory than a body may\n", stderr);
@@ -51,6 +52,7 @@ int triangles(const char* file, int out) {
 }  // namespace halfhard
 
 int main(int argc, char** argv) {
+  halfhard::secure_standard_streams();
   if (argc != 3 || std::string(argv[1]) != "triangles") {
     std::fputs("halfhard-solids triangles FILE.step\n", stderr);
     return 2;

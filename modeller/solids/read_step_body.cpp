@@ -1,7 +1,7 @@
 #include "modeller/solids/read_step_body.h"
 
-#include "modeller/solids/limited_child.h"
 #include "modeller/solids/triangle_stream.h"
+#include "modeller/system/child.h"
 
 namespace halfhard {
 namespace {
@@ -22,7 +22,7 @@ std::variant<TriangleBody, std::string> read_step_body(const std::filesystem::pa
                                                        const std::filesystem::path& child,
                                                        const StepBodyLimits& limits) {
   const ChildResult result =
-      run_limited({child.string(), "triangles", file.string()}, limits.seconds, limits.megabytes);
+      run_limited({child.string(), "triangles", file.string()}, {limits.seconds, limits.megabytes});
   switch (result.ending) {
     case ChildResult::Ending::not_started:
       return "halfhard-solids, which reads STEP files, cannot be started: " + child.string();

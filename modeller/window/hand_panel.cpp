@@ -49,6 +49,36 @@ bool holds_text(const JsonValue& value, const std::string& key) {
   return (key == "from" || key == "to" || key == "swing" || key == "measured") && value.kind() == JsonKind::text;
 }
 
+// A field of its own: each visit to it is one step of undo, and undo is the job's, not the letters'.
+class TypingField : public QLineEdit {
+ public:
+  TypingField(const QString& text, HandPanel& panel) : QLineEdit(text), panel_(panel) {}
+
+ protected:
+  bool event(QEvent* event) override {
+    if (event->type() == QEvent::ShortcutOverride && undoes(static_cast<QKeyEvent*>(event))) {
+      event->ignore();  // so that it reaches the window's own undo
+      return false;
+    }
+    return QLineEdit::event(event);
+  }
+  void keyPressEvent(QKeyEvent* event) override {
+    const auto& undo = event->matches(QKeySequence::Undo) ? panel_.on_undo : panel_.on_redo;
+    if (!undoes(event)) return QLineEdit::keyPressEvent(event);
+    if (undo) undo();
+  }
+  void focusInEvent(QFocusEvent* event) override {
+    QLineEdit::focusInEvent(event);
+    if (panel_.on_leave) panel_.on_leave();
+  }
+
+ private:
+  static bool undoes(const QKeyEvent* event) {
+    return event->matches(QKeySequence::Undo) || event->matches(QKeySequence::Redo);
+  }
+  HandPanel& panel_;
+};
+
 }  // namespace
 
 HandPanel::HandPanel(QWidget* parent) : QScrollArea(parent) {
@@ -78,7 +108,9 @@ void HandPanel::show(const JsonTree& tree, const std::string& pointer) {
   const std::string shape = shape_of(tree) + (unit_ == LengthUnit::inch ? "in" : "mm");
   if (shape != shape_) {
     shape_ = shape;
+    retire();
     build(tree);
+    say_sums();
     return;
   }
   for (auto& [at, field] : fields_) {
@@ -89,11 +121,33 @@ void HandPanel::show(const JsonTree& tree, const std::string& pointer) {
       const QSignalBlocker quiet(field.tick);
       field.tick->setChecked(value.kind() == JsonKind::boolean && value.boolean());
     }
-    if (!field.edit) continue;
+    if (!field.edit || field.edit == typing_) continue;
     if (number_json(field.edit->text().toStdString()) == number_json(text.toStdString())) continue;
     field.edit->setText(text);
     field.trouble->hide();
     field.edit->setProperty("trouble", false);
+  }
+  say_sums();
+}
+
+// Goes later: a field, button or menu of what stands here may still be speaking. Its focus is taken first, in silence: else
+// it would wander to whatever is next and choose another part.
+void HandPanel::retire() {
+  QWidget* before = widget();
+  if (!before) return;
+  if (QWidget* focused = QApplication::focusWidget(); focused && before->isAncestorOf(focused)) {
+    const QSignalBlocker quiet(focused);
+    setFocus();
+  }
+  takeWidget()->deleteLater();
+}
+
+void HandPanel::say_sums() {
+  for (auto& [at, field] : fields_) {
+    if (!field.sum) continue;
+    const std::string words = comes_to && !field.text ? comes_to(at) : "";
+    field.sum->setText(QString::fromStdString(words));
+    field.sum->setVisible(!words.empty());
   }
 }
 
@@ -208,7 +262,7 @@ void HandPanel::add_key_name(QFormLayout& form, const JsonValue& part) {
               if (guard && !why.empty()) say_trouble(guard, trouble, why);
             });
           });
-  fields_[part.pointer() + "#name"] = {edit, nullptr, trouble, true};
+  fields_[part.pointer() + "#name"] = {edit, nullptr, trouble, nullptr, true};
   form.addRow(QString::fromStdString(words.label), edit);
   form.addRow(trouble);
 }
@@ -216,7 +270,7 @@ void HandPanel::add_key_name(QFormLayout& form, const JsonValue& part) {
 QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, QLabel* trouble) {
   const std::string pointer = value.pointer();
   const bool text = holds_text(value, key);
-  auto* edit = new QLineEdit(value_text(value));
+  auto* edit = new TypingField(value_text(value), *this);
   edit->setMinimumWidth(40);
   edit->setCursorPosition(0);
   const FieldWords words = words_for(value, key);
@@ -239,8 +293,14 @@ QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, 
   const bool is_name = key == "name" && !is_named_value(value);
   const auto changed = [this, pointer, text, is_name, edit, trouble](const QString& typed) {
     const std::string bare = typed.toStdString();
-    if (is_name && on_rename) return say_trouble(edit, trouble, on_rename(pointer.substr(0, pointer.rfind('/')), bare));
-    if (on_change) say_trouble(edit, trouble, on_change(pointer, text ? text_json(bare) : number_json(bare)));
+    typing_ = edit;
+    std::string why;
+    if (is_name && on_rename)
+      why = on_rename(pointer.substr(0, pointer.rfind('/')), bare);
+    else if (on_change)
+      why = on_change(pointer, text ? text_json(bare) : number_json(bare));
+    typing_ = nullptr;
+    say_trouble(edit, trouble, why);
   };
   connect(edit, &QLineEdit::textEdited, this, changed);
   if (edit->completer())
@@ -248,7 +308,11 @@ QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, 
   connect(edit, &QLineEdit::editingFinished, this, [this] {
     if (on_leave) on_leave();
   });
-  fields_[pointer] = {edit, nullptr, trouble, text};
+  auto* sum = new QLabel;
+  sum->setObjectName("sum");
+  sum->setTextInteractionFlags(Qt::TextSelectableByMouse);
+  sum->hide();
+  fields_[pointer] = {edit, nullptr, trouble, sum, text};
   return edit;
 }
 
@@ -265,12 +329,15 @@ void HandPanel::add_leaf(QFormLayout& form, const JsonValue& value, const std::s
     connect(tick, &QCheckBox::toggled, this, [this, pointer](bool on) {
       if (on_change) on_change(pointer, on ? "true" : "false");
     });
-    fields_[pointer] = {nullptr, tick, nullptr, false};
+    fields_[pointer] = {nullptr, tick, nullptr, nullptr, false};
     form.addRow(name, tick);
     return;
   }
   auto* trouble = new QLabel;
-  form.addRow(name, make_edit(value, key, trouble));
+  auto* beside = new QHBoxLayout;
+  beside->addWidget(make_edit(value, key, trouble), 3);
+  beside->addWidget(fields_[value.pointer()].sum, 0);
+  form.addRow(name, beside);
   form.addRow(trouble);
 }
 
@@ -290,7 +357,12 @@ void HandPanel::add_place(QFormLayout& form, const JsonValue& value, const std::
                            .arg(QString::fromStdString(words.label), kAxes[place], QString::fromStdString(words.help)));
       edit->setAccessibleName(QString::fromStdString(words.label) + " " + kAxes[place]);
     }
-    row->addWidget(edit);
+    auto* column = new QVBoxLayout;
+    column->setSpacing(0);
+    column->addWidget(edit);
+    column->addWidget(fields_[member.pointer()].sum);
+    column->addStretch(1);
+    row->addLayout(column);
   }
   form.addRow(name, row);
   form.addRow(trouble);

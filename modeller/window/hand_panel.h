@@ -20,10 +20,14 @@ class HandPanel : public QScrollArea {
   std::function<std::string(const std::string& pointer, const std::string& json)> on_change;
   // Gives a part another name, with all that calls it by name. Returns why it cannot, or "".
   std::function<std::string(const std::string& part, const std::string& name)> on_rename;
-  std::function<void()> on_leave;  // the field was left
+  std::function<void()> on_leave;  // a field was left, or is visited anew
+  std::function<void()> on_undo, on_redo;
   std::function<void(const std::string& group, const std::string& key, const std::string& json)> on_add;
   std::function<void(const std::string& pointer)> on_remove;
   std::function<QStringList(const std::string& key)> suggestions;
+
+  // What the text at a pointer comes to, as a person reads it: "= 298.5 mm"; "" where it says no more than the text.
+  std::function<std::string(const std::string& pointer)> comes_to;
 
   // Shows the part at `pointer`; keeps fields, focus and what is being typed where only values changed.
   void show(const JsonTree& tree, const std::string& pointer);
@@ -37,6 +41,7 @@ class HandPanel : public QScrollArea {
     QLineEdit* edit = nullptr;
     QCheckBox* tick = nullptr;
     QLabel* trouble = nullptr;
+    QLabel* sum = nullptr;  // what the text comes to
     bool text = false;
   };
   void build(const JsonTree& tree);
@@ -44,6 +49,8 @@ class HandPanel : public QScrollArea {
   void add_leaf(QFormLayout& form, const JsonValue& value, const std::string& key, const QString& label);
   void add_place(QFormLayout& form, const JsonValue& value, const std::string& key);
   void say_trouble(QLineEdit* edit, QLabel* trouble, const std::string& why);
+  void retire();
+  void say_sums();
   QLineEdit* make_edit(const JsonValue& value, const std::string& key, QLabel* trouble);
   void add_key_name(QFormLayout& form, const JsonValue& part);
   void add_buttons(QVBoxLayout& column, const JsonValue& part);
@@ -52,6 +59,7 @@ class HandPanel : public QScrollArea {
   std::string pointer_, shape_;
   LengthUnit unit_ = LengthUnit::mm;
   std::map<std::string, Field> fields_;
+  QLineEdit* typing_ = nullptr;  // what stands in it is its own while it is tried
 };
 
 }  // namespace halfhard

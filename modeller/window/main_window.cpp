@@ -111,6 +111,14 @@ void MainWindow::connect_panels() {
   items_->on_choose = [this](const std::string& pointer) { choose(pointer); };
   hand_->on_change = [this](const std::string& pointer, const std::string& json) { return try_change(pointer, json); };
   hand_->on_leave = [this] { document_.end_step(); };
+  hand_->comes_to = [this](const std::string& pointer) -> std::string {
+    const auto found = document_.figures().find(pointer);
+    if (found == document_.figures().end()) return "";
+    const auto& [value, length] = found->second;
+    return "= " + (length ? shown_length(value, unit()) : shown_number(value, 3));
+  };
+  hand_->on_undo = [this] { undo(); };
+  hand_->on_redo = [this] { redo(); };
   hand_->on_add = [this](const std::string& group, const std::string& key, const std::string& json) {
     change(with_member(document_.tree(), group, key, json), "add " + key);
   };
@@ -248,7 +256,12 @@ std::string MainWindow::try_change(const std::string& pointer, const std::string
   const std::string what = "change " + pointer.substr(pointer.rfind('/') + 1);
   if (document_.problems().empty()) {
     const std::vector<JobProblem> problems = document_.change_if_usable(*changed, what, pointer);
-    if (!problems.empty()) return problems.front().message();
+    if (!problems.empty()) {
+      // What was typed before it could be used no more was on its way to something else: 11 of 11 3/4.
+      document_.take_back(pointer);
+      refresh();
+      return problems.front().message();
+    }
   } else {
     // A text with faults is put right one by one; what is still wrong stands among the findings.
     document_.change(*changed, what, pointer);
@@ -286,8 +299,8 @@ bool MainWindow::save() {
   return trouble.empty();
 }
 
-void MainWindow::take_up(const std::string& left) {
-  document_.change(left, "take up what was not saved", "");
+void MainWindow::take_up(const SafetyCopy::Left& left) {
+  document_.take_up(left);
   refresh();
 }
 

@@ -33,7 +33,7 @@ class MainWindow : public QMainWindow {
   void make_papers();
   void make_papers_in(const QString& folder);  // without asking; says in a box of its own when they are made
   // Takes up what an earlier run left beside the file.
-  void take_up(const std::string& left);
+  void take_up(const SafetyCopy::Left& left);
   // Steps through the bends of the chosen pipe: 0 leaves; else bend `step`: turned, then pulled, as far as `part` of both.
   void show_bending(int step, double part);
 

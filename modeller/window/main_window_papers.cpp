@@ -1,5 +1,5 @@
 // From the window to files: saving under another name, and the papers that the program beside this one makes.
-#include "modeller/commands/neighbour.h"
+#include "modeller/system/neighbour.h"
 #include "modeller/window/main_window.h"
 
 namespace halfhard {

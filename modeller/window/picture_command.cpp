@@ -1,12 +1,15 @@
 #include "modeller/window/picture_command.h"
 
+#include <fcntl.h>
+#include <unistd.h>
+
 #include <CLI/CLI.hpp>
 #include <cstdio>
-#include <filesystem>
-#include <fstream>
 
+#include "geometry/base/trouble.h"
 #include "modeller/commands/command.h"
 #include "modeller/loading/load_job.h"
+#include "modeller/system/files.h"
 #include "viewer/vtk/display.h"
 #include "viewer/vtk/picture.h"
 
@@ -18,6 +21,7 @@ constexpr int kLeastSide = 64, kMostSide = 8192;
 struct Asked {
   CommandLine line;
   std::string out;
+  bool text_from_input = false;
   PictureOptions picture;
 };
 
@@ -43,7 +47,8 @@ int read_arguments(int argc, char** argv, Asked& asked) {
   std::string view = "isometric", size = "1600x1000", section, theme = "light";
   std::vector<std::string> overrides;
   app.add_option("job", asked.line.files, "JOB: the job file")->required()->expected(1);
-  app.add_option("--out", asked.out, "FILE.png: where the picture goes")->required();
+  app.add_option("--out", asked.out, "FILE.png: where the picture goes; - is standard output")->required();
+  app.add_flag("--text-from-input", asked.text_from_input, "the job's text stands on standard input; JOB is its name");
   app.add_option("--view", view, "plan, elevation, side or isometric (default)");
   app.add_option("--size", size, "WIDTHxHEIGHT in pixels, default 1600x1000");
   app.add_option("--section", section, "\"back 300\": shows only what lies 300 mm or more to the back; any site word");
@@ -81,17 +86,22 @@ bool has_run(const Plan& plan, const std::string& name) {
   return false;
 }
 
-// Aside first, so that a picture is whole or not there.
-bool write_file(const std::string& name, const std::string& bytes) {
-  const std::filesystem::path path(name), aside = path.string() + ".part";
-  std::error_code error;
-  {
-    std::ofstream file(aside, std::ios::binary);
-    file.write(bytes.data(), static_cast<std::streamsize>(bytes.size()));
-    if (!file.flush()) return std::filesystem::remove(aside, error), false;
-  }
-  std::filesystem::rename(aside, path, error);
-  return !error;
+// All of standard input.
+std::string text_from_input() {
+  std::string text;
+  char buffer[65536];
+  for (std::size_t count; (count = std::fread(buffer, 1, sizeof buffer, stdin)) > 0;) text.append(buffer, count);
+  return text;
+}
+
+// The graphics libraries print as they please: standard output is kept for the picture alone.
+FILE* kept_standard_output() {
+  std::fflush(stdout);
+  FILE* out = fdopen(dup(STDOUT_FILENO), "wb");
+  const int nowhere = open("/dev/null", O_WRONLY | O_CLOEXEC);
+  dup2(nowhere, STDOUT_FILENO);
+  close(nowhere);
+  return out;
 }
 
 }  // namespace
@@ -99,7 +109,11 @@ bool write_file(const std::string& name, const std::string& bytes) {
 int run_picture(int argc, char** argv) {
   Asked asked;
   if (const int stop = read_arguments(argc, argv, asked)) return stop - 1;
-  const LoadedJob loaded = load_job(asked.line.files[0], asked.line);
+  const bool to_output = asked.out == "-";
+  FILE* output = to_output ? kept_standard_output() : nullptr;
+  const std::string& file = asked.line.files[0];
+  const LoadedJob loaded =
+      asked.text_from_input ? load_job_text(file, text_from_input(), asked.line) : load_job(file, asked.line);
   if (!loaded.plan) {
     loaded.print_problems();
     return loaded.status();
@@ -111,9 +125,11 @@ int run_picture(int argc, char** argv) {
     std::fprintf(stderr, "halfhard: picture: %s\n", display.problem().c_str());
     return kFileTrouble;
   }
-  if (!write_file(asked.out, picture_png(*loaded.plan, asked.picture))) {
-    std::fprintf(stderr, "halfhard: picture: %s cannot be written\n", in_quotes(asked.out).c_str());
-    return kFileTrouble;
+  const std::string png = picture_png(*loaded.plan, asked.picture);
+  if (!to_output) {
+    write_whole(asked.out, png);
+  } else if (std::fwrite(png.data(), 1, png.size(), output) != png.size() || std::fclose(output) != 0) {
+    throw Trouble("the picture cannot be written whole");
   }
   return loaded.status();
 }

@@ -37,13 +37,19 @@ const JobProblem* beyond_the_window(const Document& document) {
 void offer_what_was_left(MainWindow& window) {
   const auto left = window.document().left_by_a_crash();
   if (!left) return;
-  const auto answer = QMessageBox::question(&window, "Not saved last time",
-                                            "The last time this job was open it ended without saving. Take up what was "
-                                            "changed then?");
-  if (answer == QMessageBox::Yes)
-    window.take_up(*left);
-  else
-    window.document().drop_autosave();
+  QMessageBox question(QMessageBox::Question, "Not saved last time",
+                       "The last time this job was open it ended without saving. What was changed then is kept in a "
+                       "safety copy.",
+                       QMessageBox::NoButton, &window);
+  QPushButton* take = question.addButton("&Take it up", QMessageBox::AcceptRole);
+  QPushButton* away = question.addButton("Throw it &away", QMessageBox::DestructiveRole);
+  // Escape and the corner's cross: nothing is lost by not answering.
+  QPushButton* later = question.addButton("Ask me &next time", QMessageBox::RejectRole);
+  question.setDefaultButton(take);
+  question.setEscapeButton(later);
+  question.exec();
+  if (question.clickedButton() == take) window.take_up(*left);
+  if (question.clickedButton() == away) SafetyCopy::drop(*left);
 }
 
 }  // namespace

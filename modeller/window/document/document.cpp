@@ -5,8 +5,10 @@
 #include <fstream>
 #include <iterator>
 
+#include "geometry/base/trouble.h"
 #include "modeller/loading/load_job.h"
 #include "modeller/suggest/suggestion_json.h"
+#include "modeller/system/files.h"
 #include "modeller/window/document/json_patch.h"
 
 namespace halfhard {
@@ -20,27 +22,6 @@ std::optional<std::string> file_text(const std::filesystem::path& path) {
   return text;
 }
 
-// Whole or not at all. Empty, or why not.
-std::string write_file(const std::filesystem::path& path, const std::string& text) {
-  const std::filesystem::path aside = path.string() + ".part";
-  std::error_code error;
-  {
-    std::ofstream stream(aside, std::ios::binary);
-    stream.write(text.data(), static_cast<std::streamsize>(text.size()));
-    if (!stream.flush()) {
-      std::filesystem::remove(aside, error);
-      return path.string() + " cannot be written";
-    }
-  }
-  const auto before = std::filesystem::status(path, error);
-  if (!error && std::filesystem::exists(before)) std::filesystem::permissions(aside, before.permissions(), error);
-  std::filesystem::rename(aside, path, error);
-  if (!error) return {};
-  const std::string why = error.message();
-  std::filesystem::remove(aside, error);
-  return path.string() + " cannot be written: " + why;
-}
-
 // Where a job that has no file yet is kept.
 std::filesystem::path own_folder() {
   const char* data = std::getenv("XDG_DATA_HOME");
@@ -52,7 +33,7 @@ std::filesystem::path own_folder() {
 }  // namespace
 
 Document::Document(std::string text, LoadOptions options)
-    : options_(std::move(options)), planner_(std::make_unique<Planner>()) {
+    : options_(std::move(options)), planner_(std::make_unique<Planner>()), copy_(own_folder() / "new job") {
   saved_text_ = text;
   take(std::move(text));
 }
@@ -63,6 +44,7 @@ Document Document::opened(const std::string& file, const LoadOptions& options) {
   const auto text = folder ? std::nullopt : file_text(file);
   Document document("", options);
   document.file_ = file;
+  document.copy_ = SafetyCopy(file);
   if (!text) {
     JobProblem problem;
     problem.file = file;
@@ -89,6 +71,7 @@ Document::Worked Document::work_out(const std::string& text) {
   if (source_) worked.source->take_solids_from(*source_);
   JobReading reading = worked.source->read();
   worked.problems = std::move(reading.problems);
+  worked.figures = std::move(reading.figures);
   if (!reading.job) return worked;
   Planned planned = planner_->plan(*reading.job);
   for (const Problem& problem : planned.problems)
@@ -101,6 +84,7 @@ void Document::take(std::string text, Worked worked) {
   text_ = std::move(text);
   source_ = std::move(worked.source);
   problems_ = std::move(worked.problems);
+  figures_ = std::move(worked.figures);
   if (worked.plan) plan_ = std::move(worked.plan);
 }
 
@@ -163,6 +147,16 @@ std::vector<JobProblem> Document::change_if_usable(std::string text, const std::
   return {};
 }
 
+void Document::take_back(const std::string& at) {
+  if (at.empty() || at != open_at_ || done_ != steps_.size() || done_ == 0) return;
+  const Step last = steps_.back();
+  steps_.pop_back();
+  --done_;
+  open_at_.clear();
+  std::string text = text_;
+  take(text.replace(last.at, last.inserted.size(), last.removed));
+}
+
 void Document::undo() {
   if (!can_undo()) return;
   end_step();
@@ -184,8 +178,11 @@ std::string Document::save() {
   std::error_code error;
   std::filesystem::path path = std::filesystem::weakly_canonical(file_, error);
   if (error) path = file_;
-  const std::string trouble = write_file(path, text_);
-  if (!trouble.empty()) return trouble;
+  try {
+    write_whole(path, text_);
+  } catch (const Trouble& trouble) {
+    return trouble.what();
+  }
   drop_autosave();
   saved_text_ = disk_text_ = text_;
   return {};
@@ -193,15 +190,13 @@ std::string Document::save() {
 
 std::string Document::save_as(const std::string& file) {
   const std::string before = file_;
-  const std::filesystem::path copy = autosave_path();
   file_ = file;
   const std::string trouble = save();
   if (!trouble.empty()) {
     file_ = before;
     return trouble;
   }
-  std::error_code error;
-  std::filesystem::remove(copy, error);
+  copy_ = SafetyCopy(file_);
   take(text_);  // its folder is another now
   return {};
 }
@@ -221,32 +216,23 @@ void Document::take_from_disk() {
   change(*now, "take up the changed file", "");
 }
 
-std::filesystem::path Document::autosave_path() const {
-  if (file_.empty()) return own_folder() / "new job.unsaved";
-  const std::filesystem::path path(file_);
-  return path.parent_path() / ("." + path.filename().string() + ".unsaved");
-}
-
 void Document::autosave() {
-  if (!modified()) {
-    if (copy_is_own_) drop_autosave();
-    return;
-  }
-  copy_is_own_ = true;
+  if (!modified()) return drop_autosave();
   std::error_code error;
   if (file_.empty()) std::filesystem::create_directories(own_folder(), error);
-  write_file(autosave_path(), text_);  // a folder that cannot be written: nothing more can be done here
+  copy_.write(text_);
 }
 
-void Document::drop_autosave() const {
-  std::error_code error;
-  std::filesystem::remove(autosave_path(), error);
-}
-
-std::optional<std::string> Document::left_by_a_crash() const {
-  auto left = file_text(autosave_path());
-  if (left && *left == text_) left.reset();
+std::optional<SafetyCopy::Left> Document::left_by_a_crash() const {
+  auto left = copy_.left_behind();
+  if (left && left->text == text_) left.reset();
   return left;
+}
+
+void Document::take_up(const SafetyCopy::Left& left) {
+  change(left.text, "take up what was not saved", "");
+  autosave();
+  if (copy_.written() || !modified()) SafetyCopy::drop(left);
 }
 
 }  // namespace halfhard

@@ -13,6 +13,7 @@
 #include "modeller/loading/load_job.h"
 #include "modeller/planner/planner.h"
 #include "modeller/suggest/suggest.h"
+#include "modeller/window/document/safety_copy.h"
 
 namespace halfhard {
 
@@ -32,6 +33,8 @@ class Document {
   std::shared_ptr<const Plan> plan() const { return plan_; }
   // Where everything stands in the present text; nothing inside where it is no JSON.
   const JsonTree& tree() const { return source_->tree(); }
+  // What the texts that stand for numbers come to, as far as they could be worked out.
+  const Figures& figures() const { return figures_; }
   // Why the present text makes no plan; empty where it does.
   const std::vector<JobProblem>& problems() const { return problems_; }
 
@@ -42,6 +45,8 @@ class Document {
   // read and planned once.
   std::vector<JobProblem> change_if_usable(std::string text, const std::string& what, const std::string& at);
   void end_step() { open_at_.clear(); }
+  // Takes back what was changed at `at` since the step there began: what was typed came to nothing that can be used.
+  void take_back(const std::string& at);
   bool can_undo() const { return done_ > 0; }
   bool can_redo() const { return done_ < steps_.size(); }
   std::string undo_what() const { return can_undo() ? steps_[done_ - 1].what : ""; }
@@ -69,13 +74,14 @@ class Document {
   // From now on only further changes count.
   void keep_own() { disk_text_ = text_on_disk().value_or(disk_text_); }
 
-  // The copy beside the file: written while there are unsaved changes, removed once there are none. What an earlier run
-  // left stays until it is taken up or dropped.
-  std::filesystem::path autosave_path() const;
+  // The copy beside the file: written while there are unsaved changes, removed once there are none. What an earlier window
+  // left stays until it is taken up or thrown away.
   void autosave();
-  void drop_autosave() const;
-  // What an earlier run left, where it differs from the file.
-  std::optional<std::string> left_by_a_crash() const;
+  void drop_autosave() { copy_.drop(); }
+  // What an earlier window left, where it differs from the file.
+  std::optional<SafetyCopy::Left> left_by_a_crash() const;
+  // As a step that can be undone; the copy goes once one of this window's own stands in its place.
+  void take_up(const SafetyCopy::Left& left);
 
  private:
   struct Step {
@@ -88,6 +94,7 @@ class Document {
     std::unique_ptr<JobSource> source;
     std::shared_ptr<const Plan> plan;
     std::vector<JobProblem> problems;
+    Figures figures;
   };
   ReadOptions reading() const;
   std::optional<std::string> text_on_disk() const;
@@ -102,10 +109,11 @@ class Document {
   std::unique_ptr<Planner> planner_;
   std::shared_ptr<const Plan> plan_;
   std::vector<JobProblem> problems_;
+  Figures figures_;
   std::vector<Step> steps_;
   std::size_t done_ = 0;
   std::string open_at_;
-  bool copy_is_own_ = false;
+  SafetyCopy copy_;
 };
 
 }  // namespace halfhard

@@ -93,9 +93,30 @@ TEST_F(DocumentTest, WhatWasNotSavedIsFoundAgainAfterACrash) {
   }  // ends without saving
   Document again = open();
   ASSERT_TRUE(again.left_by_a_crash());
-  EXPECT_EQ(*again.left_by_a_crash(), unsaved);
-  again.change(*again.left_by_a_crash(), "take up", "");
+  EXPECT_EQ(again.left_by_a_crash()->text, unsaved);
+  again.take_up(*again.left_by_a_crash());
+  EXPECT_EQ(again.text(), unsaved);
   ASSERT_EQ(again.save(), "");
+  EXPECT_FALSE(open().left_by_a_crash());
+}
+
+TEST_F(DocumentTest, ASecondWindowOnTheSameJobTouchesNotTheFirstOnesCopy) {
+  std::string unsaved;
+  {
+    Document first = open(), second = open();
+    first.change(first.text() + "\n", "first", "");
+    first.autosave();
+    EXPECT_FALSE(second.left_by_a_crash()) << "its window is still there";
+    second.change(second.text() + "\n\n", "second", "");
+    second.autosave();
+    second.undo();
+    second.autosave();  // nothing unsaved any more: its own copy goes
+    ASSERT_EQ(second.save(), "");
+    unsaved = first.text();
+  }
+  ASSERT_TRUE(open().left_by_a_crash());
+  EXPECT_EQ(open().left_by_a_crash()->text, unsaved);
+  SafetyCopy::drop(*open().left_by_a_crash());
   EXPECT_FALSE(open().left_by_a_crash());
 }
 

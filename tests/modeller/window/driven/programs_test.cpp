@@ -142,7 +142,15 @@ TEST(WindowProgram, KilledAfterAnEditItOffersTheEditOnTheNextStartAndRestoresIt)
     ASSERT_TRUE(comes_true([&] { return screen.titled("Not saved last time") != 0; }));
     std::this_thread::sleep_for(std::chrono::milliseconds(600));
     EXPECT_TRUE(std::filesystem::exists(copy)) << "kept until the question is answered";
-    screen.press(screen.titled("Not saved last time"), XK_y, Mod1Mask);
+    screen.press(screen.titled("Not saved last time"), XK_Escape, 0);
+    ASSERT_TRUE(comes_true([&] { return screen.titled("Not saved last time") == 0; }));
+    std::this_thread::sleep_for(std::chrono::milliseconds(600));
+    EXPECT_TRUE(std::filesystem::exists(copy)) << "Escape is no answer";
+  }
+  {
+    Started window(job);
+    ASSERT_TRUE(comes_true([&] { return screen.titled("Not saved last time") != 0; }));
+    screen.press(screen.titled("Not saved last time"), XK_t, Mod1Mask);
     ASSERT_TRUE(comes_true([&] { return screen.titled("killed.json (not saved)") != 0; }));
     screen.press(screen.titled("killed.json"), XK_s, ControlMask);
     EXPECT_TRUE(comes_true([&] { return text_of_file(job).find("new connection") != std::string::npos; }));

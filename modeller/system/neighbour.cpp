@@ -1,12 +1,11 @@
-#include "modeller/commands/neighbour.h"
+#include "modeller/system/neighbour.h"
 
 #include <unistd.h>
 
 #include <cerrno>
-#include <cstdio>
 #include <cstring>
 
-#include "modeller/commands/command.h"
+#include "geometry/base/trouble.h"
 
 namespace halfhard {
 
@@ -16,12 +15,10 @@ std::filesystem::path neighbour_program(const std::string& name) {
   return error ? std::filesystem::path(name) : self.parent_path() / name;
 }
 
-int become_program(const std::string& name, char** arguments) {
+void become_program(const std::string& name, char** arguments) {
   const std::string path = neighbour_program(name).string();
   execv(path.c_str(), arguments);
-  std::fprintf(stderr, "halfhard: cannot start %s: %s; build it with samples/run\n", path.c_str(),
-               std::strerror(errno));
-  return kFileTrouble;
+  throw Trouble(path + " cannot be started: " + std::strerror(errno) + "; build it with samples/run");
 }
 
 }  // namespace halfhard

@@ -13,8 +13,14 @@ struct ChildResult {
   std::string output, error;  // what it wrote; no more than the limit
 };
 
-// Runs `arguments` (the program first, by its path), with no standard input. Its output is kept up to 2 GB, its error
-// text up to 4 kB.
-ChildResult run_limited(const std::vector<std::string>& arguments, int seconds, int megabytes);
+struct ChildLimits {
+  int seconds = 60;
+  int megabytes = 0;  // 0: no limit
+};
+
+// Runs `arguments` (the program first, by its path), with `input` as its standard input. Its output is kept up to 2 GB,
+// its error text up to 4 kB. The child ends with the thread that started it.
+ChildResult run_limited(const std::vector<std::string>& arguments, const ChildLimits& limits,
+                        const std::string& input = "");
 
 }  // namespace halfhard

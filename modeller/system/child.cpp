@@ -1,8 +1,9 @@
-#include "modeller/solids/limited_child.h"
+#include "modeller/system/child.h"
 
 #include <fcntl.h>
 #include <poll.h>
 #include <signal.h>
+#include <sys/mman.h>
 #include <sys/prctl.h>
 #include <sys/resource.h>
 #include <sys/wait.h>
@@ -31,20 +32,31 @@ struct Pipe {
   }
 };
 
+// A file of no folder that holds `text`, at its beginning; below 0 where there is none to be had.
+int memory_file(const std::string& text) {
+  const int file = memfd_create("input", MFD_CLOEXEC);
+  for (std::size_t at = 0; file >= 0 && at < text.size();) {
+    const ssize_t count = write(file, text.data() + at, text.size() - at);
+    if (count < 0 && errno == EINTR) continue;
+    if (count <= 0) return close(file), -1;
+    at += static_cast<std::size_t>(count);
+  }
+  if (file >= 0) lseek(file, 0, SEEK_SET);
+  return file;
+}
+
 // Between fork and exec: async-signal-safe calls only.
-[[noreturn]] void become(char* const* arguments, int output, int error, int seconds, rlim_t bytes) {
+[[noreturn]] void become(char* const* arguments, int input, int output, int error, const ChildLimits& limits) {
   prctl(PR_SET_PDEATHSIG, SIGKILL);
-  const int nothing = open("/dev/null", O_RDONLY);
-  dup2(nothing, 0);
+  dup2(input, 0);
   dup2(output, 1);
   dup2(error, 2);
 #ifndef __SANITIZE_ADDRESS__  // which needs terabytes of addresses
+  const rlim_t bytes = static_cast<rlim_t>(limits.megabytes) << 20;
   const rlimit memory = {bytes, bytes};
-  setrlimit(RLIMIT_AS, &memory);
-#else
-  (void)bytes;
+  if (limits.megabytes > 0) setrlimit(RLIMIT_AS, &memory);
 #endif
-  const rlimit time = {static_cast<rlim_t>(seconds + 1), static_cast<rlim_t>(seconds + 1)};
+  const rlimit time = {static_cast<rlim_t>(limits.seconds + 1), static_cast<rlim_t>(limits.seconds + 1)};
   setrlimit(RLIMIT_CPU, &time);
   const rlimit no_core = {0, 0};
   setrlimit(RLIMIT_CORE, &no_core);
@@ -77,21 +89,22 @@ bool read_until_end(Pipe& output, Pipe& error, int seconds, ChildResult& result)
 
 }  // namespace
 
-ChildResult run_limited(const std::vector<std::string>& arguments, int seconds, int megabytes) {
+ChildResult run_limited(const std::vector<std::string>& arguments, const ChildLimits& limits,
+                        const std::string& input) {
   ChildResult result;
   Pipe output, error;
-  if (!output.open() || !error.open()) return result;
+  const int given = memory_file(input);
+  if (given < 0 || !output.open() || !error.open()) return result;
   std::vector<char*> words;
   for (const std::string& argument : arguments) words.push_back(const_cast<char*>(argument.c_str()));
   words.push_back(nullptr);
   const pid_t child = fork();
+  if (child == 0) become(words.data(), given, output.ends[1], error.ends[1], limits);
+  close(given);
   if (child < 0) return result;
-  if (child == 0) {
-    become(words.data(), output.ends[1], error.ends[1], seconds, static_cast<rlim_t>(megabytes) << 20);
-  }
   output.close_end(1);
   error.close_end(1);
-  const bool ended = read_until_end(output, error, seconds, result);
+  const bool ended = read_until_end(output, error, limits.seconds, result);
   if (!ended) kill(child, SIGKILL);
   int status = 0;
   while (waitpid(child, &status, 0) < 0 && errno == EINTR) {
