@@ -15,6 +15,8 @@ struct Unit {
   double mm;
 };
 constexpr std::array<Unit, 5> kUnits = {{{"mm", 1}, {"cm", 10}, {"m", 1000}, {"in", 25.4}, {"ft", 304.8}}};
+constexpr const Unit& kInch = kUnits[3];
+constexpr const Unit& kFoot = kUnits[4];
 constexpr std::array<std::string_view, 10> kFunctions = {"sin",  "cos",  "tan", "asin", "acos",
                                                          "atan", "sqrt", "abs", "min",  "max"};
 constexpr std::array<std::string_view, 18> kReserved = {"mm",  "cm",  "m",    "in",   "ft",   "sin",
@@ -180,7 +182,12 @@ class ExpressionReader {
     return result.ec == std::errc::result_out_of_range ? std::numeric_limits<double>::infinity() : value;
   }
 
+  // A unit by its name, or by its mark: 1' 2".
   const Unit* unit_at(std::size_t from, std::size_t& end) const {
+    if (from < text_.size() && (text_[from] == '\'' || text_[from] == '"')) {
+      end = from + 1;
+      return text_[from] == '"' ? &kInch : &kFoot;
+    }
     std::size_t stop = from;
     while (stop < text_.size() && (starts_name(text_[stop]) || is_digit(text_[stop]))) ++stop;
     end = stop;
@@ -198,6 +205,10 @@ class ExpressionReader {
     const std::string_view first = digits_here(from);
     if (first.empty()) return std::nullopt;
     Literal literal;
+    if (const auto fraction = hyphened_fraction(from + first.size())) {  // 11-3/4 in
+      if (!mixed_number(from, first, *fraction, literal)) return std::nullopt;
+      return literal;
+    }
     std::size_t next = after_space(from + first.size());
     if ((literal.unit = unit_at(next, literal.end))) {  // 12.5 mm
       literal.count = value_of(first);
@@ -215,6 +226,51 @@ class ExpressionReader {
       }
     }
     return std::nullopt;
+  }
+
+  struct Fraction {
+    std::string_view top, bottom;
+    std::size_t end = 0;
+    bool tight = false;  // no space within it
+  };
+
+  // A fraction of digits behind a hyphen that stands tight on both sides.
+  std::optional<Fraction> hyphened_fraction(std::size_t hyphen) const {
+    if (hyphen >= text_.size() || text_[hyphen] != '-') return std::nullopt;
+    Fraction fraction;
+    fraction.top = digits_here(hyphen + 1);
+    const std::size_t slash = after_space(hyphen + 1 + fraction.top.size());
+    if (fraction.top.empty() || slash >= text_.size() || text_[slash] != '/') return std::nullopt;
+    const std::size_t start = after_space(slash + 1);
+    fraction.bottom = digits_here(start);
+    if (fraction.bottom.empty()) return std::nullopt;
+    fraction.end = start + fraction.bottom.size();
+    fraction.tight = fraction.end == hyphen + 1 + fraction.top.size() + 1 + fraction.bottom.size();
+    return fraction;
+  }
+
+  // Eleven and three quarters, written 11-3/4 in. Anything like it could be meant as a mixed number or as a difference:
+  // it is refused with both spellings.
+  bool mixed_number(std::size_t from, std::string_view whole, const Fraction& fraction, Literal& literal) {
+    const double top = value_of(fraction.top), bottom = value_of(fraction.bottom);
+    const bool of_a_rule = bottom == 2 || bottom == 4 || bottom == 8 || bottom == 16 || bottom == 32 || bottom == 64;
+    const bool whole_numbers = (std::string(whole) + std::string(fraction.top)).find('.') == std::string::npos;
+    const bool divided = from > 0 && last_before(from) == '/';
+    literal.unit = unit_at(after_space(fraction.end), literal.end);
+    if (literal.unit && fraction.tight && whole_numbers && of_a_rule && top > 0 && top < bottom && !divided) {
+      literal.count = value_of(whole) + top / bottom;
+      return true;
+    }
+    const std::string before(whole), behind = std::string(fraction.top) + "/" + std::string(fraction.bottom);
+    fail(from, in_quotes(text_.substr(from, fraction.end - from)) + ", which can be read two ways",
+         in_quotes(before + " " + behind + " in") + " for a mixed number, or " + in_quotes(before + " - " + behind) +
+             " to take away");
+    return false;
+  }
+
+  char last_before(std::size_t at) const {
+    while (at > 0 && is_space(text_[at - 1])) --at;
+    return at > 0 ? text_[at - 1] : '\0';
   }
 
   // numerator/denominator followed by a unit.
@@ -249,19 +305,32 @@ class ExpressionReader {
     double count = in_job_unit(literal->count, *literal->unit, unit_);
     double mm = literal->count * literal->unit->mm;
     at_ = literal->end;
-    if (literal->unit->name == "ft") {  // 2 ft 3 1/2 in
-      const std::size_t next = after_space(at_);
-      if (const auto inches = next < text_.size() && is_digit(text_[next]) ? literal_at(next) : std::nullopt) {
-        if (inches->unit->name != "in") {
-          fail(next, in_quotes(text_.substr(next, inches->end - next)) + " after feet",
-               "inches there, or + between them");
-        }
+    if (literal->unit == &kFoot) {
+      if (const auto inches = inches_after_feet()) {
         count += in_job_unit(inches->count, *inches->unit, unit_);
         mm += inches->count * inches->unit->mm;
         at_ = inches->end;
       }
     }
     put_operand({count, -1, mm});
+  }
+
+  // 2 ft 3 1/2 in; 1' 2"; with a tight hyphen between, 1'-2 1/2", too. A hyphen with space about it takes away.
+  std::optional<Literal> inches_after_feet() {
+    const bool hyphen = at_ < text_.size() && text_[at_] == '-';
+    const std::size_t next = hyphen ? at_ + 1 : after_space(at_);
+    if (next >= text_.size() || !is_digit(text_[next])) return std::nullopt;
+    const auto inches = literal_at(next);
+    if (inches && inches->unit == &kInch) return inches;
+    if (inches && !hyphen) {
+      fail(next, in_quotes(text_.substr(next, inches->end - next)) + " after feet", "inches there, or + between them");
+    }
+    if (!inches && hyphen && !problem_) {
+      const std::string digits(digits_here(next));
+      fail(at_, in_quotes("-" + digits) + " after feet, which can be read two ways",
+           in_quotes("-" + digits + "\"") + " for feet and inches, or " + in_quotes(" - " + digits) + " to take away");
+    }
+    return std::nullopt;
   }
 
   void check_after_number(std::string_view digits) {
@@ -272,8 +341,8 @@ class ExpressionReader {
       const std::string_view name = name_here();
       std::vector<std::string_view> units;
       for (const Unit& unit : kUnits) units.push_back(unit.name);
-      fail(next, in_quotes(name) + " after the number " + std::string(digits), "an operator, or a unit: mm cm m in ft",
-           nearest_name(name, units));
+      fail(next, in_quotes(name) + " after the number " + std::string(digits),
+           "an operator, or a unit: mm cm m in ft, or the marks ' and \"", nearest_name(name, units));
     } else if (next < text_.size() && is_digit(text_[next])) {
       fail(next, "two numbers side by side", "an operator between them, or a unit after a fraction: 2 1/2 in");
     }

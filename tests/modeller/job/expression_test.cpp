@@ -217,5 +217,73 @@ TEST(Expression, AgreesWithASecondWayToWorkItOut) {
   }
 }
 
+TEST(Expression, FeetAndInchesMayBeWrittenWithTheirMarks) {
+  EXPECT_EQ(value("12\""), 12 * 25.4);
+  EXPECT_EQ(value("1' 2\""), 14 * 25.4);
+  EXPECT_EQ(value("1'2\""), 14 * 25.4);
+  EXPECT_EQ(value("1' 2 1/2\"", LengthUnit::inch), 14.5);
+  EXPECT_EQ(value("3/8\" + 1'", LengthUnit::inch), 12.375);
+  EXPECT_EQ(value("2 * 1' - pitch", LengthUnit::inch), 24 - 70);
+}
+
+TEST(Expression, ATightMixedNumberIsOneNumber) {
+  EXPECT_EQ(value("11-3/4 in"), 11.75 * 25.4);
+  EXPECT_EQ(value("11-3/4\"", LengthUnit::inch), 11.75);
+  EXPECT_EQ(value("-11-3/4in", LengthUnit::inch), -11.75);
+  EXPECT_EQ(value("2 ft 3-1/2 in", LengthUnit::inch), 27.5);
+  EXPECT_EQ(value("1'-2 1/2\"", LengthUnit::inch), 14.5);
+  EXPECT_EQ(value("1'-2-1/2\"", LengthUnit::inch), 14.5);
+  EXPECT_EQ(value("1'-3/4\"", LengthUnit::inch), 12.75);
+  EXPECT_EQ(value("2 * 4-1/2 in", LengthUnit::inch), 9);
+  // Space about the minus takes away.
+  EXPECT_EQ(value("11 - 3/4 in", LengthUnit::inch), 10.25);
+  EXPECT_EQ(value("1' - 2\"", LengthUnit::inch), 10);
+  EXPECT_EQ(value("11-3"), 8);
+  EXPECT_EQ(value("(11)-3/4"), 10.25);
+  EXPECT_EQ(value("pitch-3/4"), 69.25);
+}
+
+TEST(Expression, WhatCouldBeMeantTwoWaysIsRefusedWithBothSpellings) {
+  for (const char* text : {"11-3/4", "11-5/4 in", "11-3/7 in", "1.5-3/4 in", "11-0/4 in", "45-1/2 * 2", "11-3 / 4 in",
+                           "11-3/4 mm + 2", "3/4-1/2 in"}) {
+    const auto result = worked(text);
+    const auto* problem = std::get_if<ExpressionProblem>(&result);
+    if (std::string(text) == "11-3/4 mm + 2") {
+      EXPECT_FALSE(problem) << "halves to 64ths of any unit";
+      continue;
+    }
+    ASSERT_TRUE(problem) << text;
+    EXPECT_NE(problem->found.find("two ways"), std::string::npos) << problem->found;
+    EXPECT_NE(problem->allowed.find(" - "), std::string::npos) << problem->allowed;
+  }
+  EXPECT_NE(fault("1'-2").find("two ways"), std::string::npos);
+}
+
+// Random feet, inches and fractions in every spelling, against the same sum in plain numbers.
+TEST(Expression, EverySpellingOfALengthComesToTheSame) {
+  const unsigned seed = 20261127;
+  std::mt19937 random(seed);
+  const auto pick = [&](int from, int to) { return std::uniform_int_distribution<int>(from, to)(random); };
+  for (int i = 0; i < 3000; ++i) {
+    const int feet = pick(0, 2) ? pick(1, 40) : 0, inches = pick(0, 11), bottom = 1 << pick(1, 6);
+    const int top = pick(0, 2) ? 2 * pick(0, bottom / 2 - 1) + 1 : 0;
+    if (feet + inches + top == 0) continue;
+    const bool marks = pick(0, 1) == 1;
+    const std::string space = pick(0, 1) ? " " : "", foot = marks ? "'" : space + "ft", inch = marks ? "\"" : " in";
+    std::string text;
+    if (feet > 0) text += std::to_string(feet) + foot;
+    if (inches > 0 || top > 0) {
+      if (feet > 0) text += pick(0, 1) ? "-" : " ";
+      if (inches > 0) text += std::to_string(inches);
+      if (inches > 0 && top > 0) text += pick(0, 1) ? "-" : " ";
+      if (top > 0) text += std::to_string(top) + "/" + std::to_string(bottom);
+      text += inch;
+    }
+    const double expected = feet * 12 + inches + static_cast<double>(top) / bottom;
+    EXPECT_DOUBLE_EQ(value(text, LengthUnit::inch), expected) << text << ", seed " << seed;
+    EXPECT_NEAR(value(text, LengthUnit::mm), expected * 25.4, 1e-9) << text;
+  }
+}
+
 }  // namespace
 }  // namespace halfhard
