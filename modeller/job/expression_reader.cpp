@@ -243,9 +243,13 @@ class ExpressionReader {
     if (fraction.top.empty() || slash >= text_.size() || text_[slash] != '/') return std::nullopt;
     const std::size_t start = after_space(slash + 1);
     fraction.bottom = digits_here(start);
-    if (fraction.bottom.empty()) return std::nullopt;
+    const auto whole = [](std::string_view digits) { return digits.find('.') == digits.npos; };
+    if (fraction.bottom.empty() || !whole(fraction.top) || !whole(fraction.bottom)) return std::nullopt;
     fraction.end = start + fraction.bottom.size();
     fraction.tight = fraction.end == hyphen + 1 + fraction.top.size() + 1 + fraction.bottom.size();
+    // Space about the stroke: a quotient, unless it is a length.
+    std::size_t unit_end = 0;
+    if (!fraction.tight && !unit_at(after_space(fraction.end), unit_end)) return std::nullopt;
     return fraction;
   }
 
@@ -254,10 +258,10 @@ class ExpressionReader {
   bool mixed_number(std::size_t from, std::string_view whole, const Fraction& fraction, Literal& literal) {
     const double top = value_of(fraction.top), bottom = value_of(fraction.bottom);
     const bool of_a_rule = bottom == 2 || bottom == 4 || bottom == 8 || bottom == 16 || bottom == 32 || bottom == 64;
-    const bool whole_numbers = (std::string(whole) + std::string(fraction.top)).find('.') == std::string::npos;
+    const bool whole_number = whole.find('.') == whole.npos;
     const bool divided = from > 0 && last_before(from) == '/';
     literal.unit = unit_at(after_space(fraction.end), literal.end);
-    if (literal.unit && fraction.tight && whole_numbers && of_a_rule && top > 0 && top < bottom && !divided) {
+    if (literal.unit && fraction.tight && whole_number && of_a_rule && top > 0 && top < bottom && !divided) {
       literal.count = value_of(whole) + top / bottom;
       return true;
     }

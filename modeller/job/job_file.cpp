@@ -7,6 +7,12 @@
 #include "modeller/job/read_job.h"
 
 namespace halfhard {
+namespace {
+
+// Far beyond any job that a person could read; a hundred thousand pipes fit.
+constexpr std::uintmax_t kMostJobBytes = 64u << 20;
+
+}  // namespace
 
 std::string digest_of(std::string_view text) {
   std::uint64_t hash = 0xcbf29ce484222325;  // FNV-1a, 64 bits: offset basis and prime as published by its authors
@@ -35,6 +41,14 @@ std::optional<std::string> read_text_file(const std::filesystem::path& path, con
   const auto status = std::filesystem::status(path, error);
   if (!std::filesystem::exists(status)) return trouble("no such file");
   if (std::filesystem::is_directory(status)) return trouble("a folder");
+  // A pipe or a device may give no end.
+  if (!std::filesystem::is_regular_file(status)) return trouble("something that is no plain file");
+  const std::uintmax_t size = std::filesystem::file_size(path, error);
+  if (!error && size > kMostJobBytes) {
+    problems.push_back({path.string(), 0, 0, "", "a file of " + std::to_string(size >> 20) + " MB",
+                        "at most " + std::to_string(kMostJobBytes >> 20) + " MB", "", 3});
+    return std::nullopt;
+  }
   std::ifstream file(path, std::ios::binary);
   if (!file) return trouble("a file that may not be read");
   std::string text{std::istreambuf_iterator<char>(file), {}};

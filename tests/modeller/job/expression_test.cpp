@@ -219,8 +219,8 @@ TEST(Expression, AgreesWithASecondWayToWorkItOut) {
 
 TEST(Expression, FeetAndInchesMayBeWrittenWithTheirMarks) {
   EXPECT_EQ(value("12\""), 12 * 25.4);
-  EXPECT_EQ(value("1' 2\""), 14 * 25.4);
-  EXPECT_EQ(value("1'2\""), 14 * 25.4);
+  EXPECT_DOUBLE_EQ(value("1' 2\""), 14 * 25.4);
+  EXPECT_DOUBLE_EQ(value("1'2\""), 14 * 25.4);
   EXPECT_EQ(value("1' 2 1/2\"", LengthUnit::inch), 14.5);
   EXPECT_EQ(value("3/8\" + 1'", LengthUnit::inch), 12.375);
   EXPECT_EQ(value("2 * 1' - pitch", LengthUnit::inch), 24 - 70);
@@ -241,6 +241,8 @@ TEST(Expression, ATightMixedNumberIsOneNumber) {
   EXPECT_EQ(value("11-3"), 8);
   EXPECT_EQ(value("(11)-3/4"), 10.25);
   EXPECT_EQ(value("pitch-3/4"), 69.25);
+  EXPECT_EQ(value("11-3 / 4"), 10.25);
+  EXPECT_EQ(value("11-1.5/2"), 10.25);
 }
 
 TEST(Expression, WhatCouldBeMeantTwoWaysIsRefusedWithBothSpellings) {

@@ -5,6 +5,7 @@
 #include <fstream>
 #include <sstream>
 
+#include "geometry/base/trouble.h"
 #include "modeller/make/file_names.h"
 
 namespace halfhard {
@@ -66,7 +67,7 @@ TEST_F(OutFolderTest, AListThatLeadsOutOfTheFolderIsNotFollowed) {
 TEST_F(OutFolderTest, AFolderThatCannotBeMadeIsTrouble) {
   std::filesystem::create_directories(root_);
   std::ofstream(root_ / "job") << "a file where the folder should be";
-  EXPECT_THROW(OutFolder(root_, "job"), FileTrouble);
+  EXPECT_THROW(OutFolder(root_, "job"), Trouble);
 }
 
 }  // namespace

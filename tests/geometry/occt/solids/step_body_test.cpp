@@ -1,3 +1,4 @@
+#include "geometry/occt/solids_held.h"
 #include "modeller/solids/read_step_body.h"
 
 #include <gtest/gtest.h>
@@ -172,6 +173,27 @@ TEST(TriangleStream, ComesBackAsItWent) {
   EXPECT_EQ(back->exact->step_data, "#1=A('x');\n");
   for (std::size_t size = 0; size < bytes.size(); ++size) EXPECT_FALSE(read_triangles(bytes.substr(0, size)));
   EXPECT_FALSE(read_triangles(bytes + "x"));
+}
+
+TEST(StepBody, ABrokenSolidAmongWholeOnesIsRefusedNotLeftOut) {
+  std::ifstream file(std::string(HALFHARD_SAMPLES) + "/base-unit.step", std::ios::binary);
+  const std::string whole{std::istreambuf_iterator<char>(file), {}};
+  ASSERT_TRUE(std::holds_alternative<TriangleBody>(read(whole)));
+  const std::size_t solid = whole.find("MANIFOLD_SOLID_BREP('");
+  ASSERT_NE(solid, std::string::npos);
+  const std::size_t reference = whole.find('#', solid), end = whole.find(')', reference);
+  std::string broken = whole;
+  broken.replace(reference, end - reference, "#999999");
+  const auto result = read(broken);
+  ASSERT_TRUE(std::holds_alternative<std::string>(result)) << "a panel vanished without a word";
+  EXPECT_NE(std::get<std::string>(result).find("of the"), std::string::npos) << std::get<std::string>(result);
+}
+
+TEST(StepBody, SolidsAreCountedByTheFilesOwnText) {
+  EXPECT_EQ(solids_held("#1=MANIFOLD_SOLID_BREP('',#2);#3=BREP_WITH_VOIDS('',#2,());"), 2);
+  EXPECT_EQ(solids_held("#1=(BREP_WITH_VOIDS(()) MANIFOLD_SOLID_BREP(#2) SOLID_MODEL());"), 1);
+  EXPECT_EQ(solids_held("/* MANIFOLD_SOLID_BREP */ #1=PRODUCT('MANIFOLD_SOLID_BREP','it''s FACETED_BREP');"), 0);
+  EXPECT_EQ(solids_held("#1=ADVANCED_BREP_SHAPE_REPRESENTATION('',(#2));"), 0);
 }
 
 }  // namespace
