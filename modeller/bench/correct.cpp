@@ -11,6 +11,8 @@
 namespace halfhard {
 namespace {
 
+constexpr double kOtherHand_deg = 45;  // no bend is turned so far wrong by chance
+
 // What could be done if no rule held: to tell what a rule forbids from what no bending can mend.
 HandLimits no_rule_limits() { return {15, 15, {}}; }
 
@@ -28,6 +30,7 @@ class Advising {
     if (model_.unknowns() > 0) made_.fit = fit_piece(model_, piece_, readings);
     if (const auto scrap = scrap_by_sight(piece_.seen)) return say(Advice::scrap, *scrap);
     if (model_.unknowns() == 0) return say(Advice::leave, "Nothing is bent yet: bend it as the table says.");
+    if (const auto wrong_way = turn_read_the_wrong_way()) return say(Advice::measure_again, *wrong_way);
     if (made_.fit.contradictory) return measure_again();
     made_.end_known = made_.fit.angles_known();
     if (!made_.end_known) return measure_more("What was measured does not show every angle.");
@@ -39,6 +42,20 @@ class Advising {
     made_.advice = advice;
     made_.reasons.insert(made_.reasons.begin(), std::move(why));
     return std::move(made_);
+  }
+
+  // A turn far from the planned one is bent to the other hand or read so.
+  std::optional<std::string> turn_read_the_wrong_way() const {
+    for (const MeasuredBend& bend : piece_.bends) {
+      const int turn = model_.turn_at(bend.number - 1);
+      if (!bend.rotation || turn < 0) continue;
+      const double planned = model_.planned()[turn];
+      if (std::abs(nearest_turn_deg(bend.rotation->degrees(), planned) - planned) <= kOtherHand_deg) continue;
+      return "The turn to bend " + std::to_string(bend.number) + " reads " + shown_angle(*bend.rotation) + " where " +
+             shown_angle(Angle::degrees(planned)) +
+             " is planned. Look whether it was read the other way round; if not, it is bent to the other hand.";
+    }
+    return std::nullopt;
   }
 
   CorrectionPlan measure_again() {
@@ -94,6 +111,11 @@ class Advising {
       if (most_helpful_reading(model_, piece_, made_.fit)) return measure_more(open);
       return say(Advice::leave, open + " Leave it as it is.");
     }
+    if (judge_.good(made_.turned->miss)) {
+      return say(Advice::leave, "Turn the whole piece by " +
+                                    shown_angle(Angle::degrees(std::abs(made_.turned->by.degrees()))) +
+                                    " about its first leg: then it is within tolerance.");
+    }
     if (within > 1 - kSurely)
       return measure_more("It may be within tolerance, but the readings do not show it surely.");
     if (!search.any(no_rule_limits()))
@@ -138,8 +160,10 @@ class Advising {
     made_.after = rest.lands;
     made_.helps_in = rest.lands_in;
     if (rest.bends.empty()) {
-      return say(Advice::scrap, "It cannot be saved from here: " + rest.cannot + ", and the far end would be " +
-                                    shown_number(rest.lands.mm(), 1) + " mm out at best. Cut a new piece.");
+      const std::string miss = judge_.good(rest.lands)
+                                   ? ""
+                                   : ": the far end would be " + shown_number(rest.lands.mm(), 1) + " mm off at best";
+      return say(Advice::scrap, "It cannot be saved from here, for " + rest.cannot + miss + ". Cut a new piece.");
     }
     made_.still_to_bend = std::move(rest.bends);
     if (judge_.good(made_.now))

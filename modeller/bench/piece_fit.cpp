@@ -68,7 +68,7 @@ void find_intervals(const PieceModel& model, const MeasuredPiece& piece, const s
       fit.angles_deg.back() = known(a);
     const int t = model.turn_at(bend);
     if (t >= 0 && (read(true) || spread_of(fit, t) < kByPriorAlone * piece.turn_spread.degrees()))
-      fit.turns_deg.back() = known(t);
+      fit.turns_deg.back() = KnownWithin{nearest_turn_deg(fit.at[t], 0), kInterval * spread_of(fit, t)};
   }
 }
 

@@ -82,7 +82,7 @@ void one_piece(Bench& bench, const Run& run, Taken taken, double out_deg, Tally&
   for (int bend = 0; bend < model.bend_count(); ++bend) {
     const auto i = static_cast<std::size_t>(bend);
     const auto holds = [&](const std::optional<KnownWithin>& known, int unknown, Count& count) {
-      if (known) count.add(std::abs(known->value - truth[unknown]) <= known->within);
+      if (known) count.add(std::abs(nearest_turn_deg(known->value, truth[unknown]) - truth[unknown]) <= known->within);
     };
     holds(made.fit.angles_deg[i], model.angle_at(bend), tally.angles);
     if (model.turn_at(bend) >= 0) holds(made.fit.turns_deg[i], model.turn_at(bend), tally.turns);
