@@ -3,8 +3,10 @@
 #include <cstdio>
 #include <string>
 
+#include "geometry/bending/bender_sweep.h"
 #include "modeller/bench/calibrate.h"
 #include "modeller/bench/correct.h"
+#include "modeller/checks/other_ways.h"
 #include "tests/support/bent_pieces.h"
 #include "tests/support/plans.h"
 
@@ -174,6 +176,22 @@ void simulate_half_bent() {
   }
 }
 
+void simulate_orders() {
+  std::printf("another way to bend: random pieces of 4 to 6 bends that touch, and how many it helps; seed %u\n", kSeed);
+  std::mt19937 engine(kSeed);
+  Count touch, helped, clear;
+  for (int i = 0; i < 200; ++i) {
+    const auto run = run_through("piece", support::random_points(engine, 4 + i % 3));
+    touch.add(first_contact(*run).has_value());
+    if (!first_contact(*run)) continue;
+    const auto way = clear_way(*run);
+    helped.add(way.has_value());
+    if (way) clear.add(!first_contact(bent_that_way(*run, *way)));
+  }
+  std::printf("  %d of %d touch; another order or hook helps %.1f %%, and of those %.1f %% touch nothing\n", touch.good,
+              touch.of, helped.per_cent(), clear.per_cent());
+}
+
 Trial trial_of(Bench& bench, const std::vector<double>& angles_deg, double radius, double offset) {
   Trial trial;
   trial.outside_diameter_mm = 15;
@@ -232,5 +250,6 @@ int main() {
   halfhard::simulate_correct();
   halfhard::simulate_contradictions();
   halfhard::simulate_half_bent();
+  halfhard::simulate_orders();
   halfhard::simulate_calibrate();
 }
