@@ -10,6 +10,7 @@ namespace halfhard {
 namespace {
 
 constexpr double kLookAhead_rad = 0.25;  // a step of the pull is no longer than this
+constexpr double kLongest_mm = 12000;    // of tube on one side of the hook: nobody swings a longer one whole
 constexpr int kBoxes = 32;               // at which what rolls is boxed in
 constexpr int kHalvings = 10;            // of the pull, to find the moment of a swung or slid touch
 
@@ -51,17 +52,20 @@ class Sweep {
       if (until <= hook + 1e-6) left = std::max(left, until);
       if (from >= hook - 1e-6) right = std::min(right, from);
     }
-    const double wound = radius_ * full_rad_;
+    left = std::max(left, hook - kLongest_mm);
+    right = std::min(right, hook + kLongest_mm);
+    const double wound = radius_ * full_rad_, first = std::max(0.0, hook - kLongest_mm);
+    const double last = std::min(whole, hook + kLongest_mm);
     if (datum_behind_) {
-      behind_ = {0, left};
+      behind_ = {first, left};
       in_hook_ = {left, hook};
       in_lever_ = {std::min(hook + wound, right), right};
-      beyond_ = {right, whole};
+      beyond_ = {right, last};
     } else {
-      behind_ = {right, whole};
+      behind_ = {right, last};
       in_hook_ = {hook, right};
       in_lever_ = {left, std::max(hook - wound, left)};
-      beyond_ = {0, left};
+      beyond_ = {first, left};
     }
   }
 
@@ -105,7 +109,11 @@ class Sweep {
       }
       for (const Stretch& stretch : moving) {
         if (stretch.none()) continue;
-        part.swings ? slid(part, stretch) : rolled(Obstacle(part.body), stretch);
+        if (part.swings) {
+          slid(part, stretch);
+        } else if (can_reach(stretch, part.body)) {
+          rolled(Obstacle(part.body), stretch);
+        }
         name_part(part);
       }
     }
@@ -119,6 +127,16 @@ class Sweep {
     const double further = reach_mm(moving) * full_rad_ / kBoxes / 2;
     const Vec3 in_plane(further, further, 0);  // nothing leaves its own level
     return {swept.low - in_plane, swept.high + in_plane};
+  }
+
+  // Whether a body at rest comes into the box of what rolls at all: a level tube never leaves its level.
+  bool can_reach(const Stretch& moving, const Body& body) const {
+    const Bounds box = swept_bounds(moving);
+    if (const auto* behind = std::get_if<HalfSpace>(&body.shape)) {
+      const Vec3 middle = (box.low + box.high) / 2, half = (box.high - box.low) / 2;
+      return (middle - behind->at).dot(behind->facing) <= half.dot(behind->facing.cwiseAbs());
+    }
+    return box.squared_distance(Obstacle(body).bounds()) <= 0;
   }
 
   // What of a stretch could be met by what sweeps through the box.

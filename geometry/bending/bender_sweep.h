@@ -8,7 +8,7 @@
 // Distances are those of geometry/distance. Still and swung bodies and the slide of the tube along the lever are exact in
 // every position. A tube that rolls is followed by steps no longer than its own distance allows (no point moves faster
 // than its distance from where the tube leaves the former), and of at least kGraze_mm: a touch less deep than that may
-// be passed over, nothing else.
+// be passed over, nothing else. Tube farther than 12 m from the hook is not looked at: nobody swings it whole.
 #pragma once
 
 #include <optional>
