@@ -70,7 +70,7 @@ Finding finding_of(const Run& run, const RoomFound::Touch& touch, const std::opt
       contact.pulled.degrees() < 0.05 ? "as it is laid in" : "when it is pulled to " + shown_angle(contact.pulled);
   const bool fails = contact.itself || !contact.by_default;
   const std::string source = contact.itself       ? "the shape of the pipe"
-                             : contact.by_default ? "usual figures of a bender, common practice, no source"
+                             : contact.by_default ? "usual figures of a bender"
                                                   : "bender " + in_quotes(run.bender->name);
   return at_place(say(id_of(contact), fails ? Severity::fail : Severity::warn, run,
                       at_bend(run, bend.number) + ", made " + std::to_string(contact.made) + " of " +
