@@ -115,7 +115,7 @@ std::string turn_words(const Run& run, int step) {
 }
 
 std::string words_for(const Run& run, const Bend& bend, const BendingMoment& moment, LengthUnit unit) {
-  const std::string end = bend.hook == End::datum ? "datum end" : "free end";
+  const std::string end = bend.hook == End::datum ? "start end" : "far end";
   std::string text = "Bend " + std::to_string(bend.number) + ", made " + std::to_string(moment.step) + " of " +
                      std::to_string(run.bends.size()) + ": ";
   if (moment.pulled > 0) {
@@ -123,8 +123,8 @@ std::string words_for(const Run& run, const Bend& bend, const BendingMoment& mom
     return text + "pulled to " + shown_angle(Angle::degrees(angle)) + "; set is " + shown_angle(bend.set_angle) +
            ", after letting go " + shown_angle(bend.angle);
   }
-  text += end + " behind the hook, mark at " + shown_length(bend.mark_mm, unit) + " from the datum end";
-  if (!run.bender->line_up.empty()) text += " held to: " + run.bender->line_up;
+  text += end + " behind the hook, mark at " + shown_length(bend.mark_mm, unit) + " from the start end";
+  if (!run.bender->line_up.empty()) text += ", lined up " + run.bender->line_up;
   const std::string turn = turn_words(run, moment.step);
   if (!turn.empty()) text += "; tube " + turn;
   for (const ClockReading& reading : clock_readings(run, moment.step))
@@ -139,7 +139,7 @@ std::vector<Label> labels_for(const Run& run, const Bend& bend, const FormedPiec
   std::vector<Label> labels;
   labels.push_back(
       {LabelKind::connection,
-       "hook: " + std::string(bend.hook == End::datum ? "datum end" : "free end") + (turn.empty() ? "" : ", " + turn),
+       "hook: " + std::string(bend.hook == End::datum ? "start end" : "far end") + (turn.empty() ? "" : ", " + turn),
        Vec3(-hook_reach_mm(run), -1.5 * tube, 0)});
   labels.push_back(
       {LabelKind::clearance, "mark " + shown_length(bend.mark_mm, unit), piece.line.point_at(piece.mark_at_mm)});

@@ -1,4 +1,5 @@
 #include <algorithm>
+#include <set>
 
 #include "geometry/words/shown.h"
 #include "viewer/draw_plan.h"
@@ -103,7 +104,8 @@ void add_clearance(Failures& all, const Clearance& clearance, const std::vector<
   if (failing && clearance.distance_mm <= 0)
     text = clearance.first + " meets " + clearance.second;
   else if (failing)
-    text += ", needs " + shown_length_bare(clearance.required_mm, unit);
+    text = clearance.first + " to " + clearance.second + "\n" + text + ", needs " +
+           shown_length_bare(clearance.required_mm, unit);
   all.labels.push_back({failing ? LabelKind::failing : LabelKind::clearance, text, middle});
   if (!failing) return;
   for (const auto& [name, place] :
@@ -125,9 +127,15 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
   std::stable_sort(shown.begin(), shown.end(), [](const Clearance* a, const Clearance* b) {
     return a->distance_mm - a->required_mm < b->distance_mm - b->required_mm;
   });
+  constexpr double kNear_mm = 150;  // what is farther off is nothing to mind
   int room = clearances;
+  std::set<std::string> said;  // equal gaps once
   for (const Clearance* clearance : shown)
-    if (fails(*clearance) || room-- > 0) add_clearance(all, *clearance, runs, plan.unit);
+    if (fails(*clearance) || (room > 0 && clearance->distance_mm < kNear_mm &&
+                              said.insert(shown_clearance(clearance->distance_mm, plan.unit)).second)) {
+      add_clearance(all, *clearance, runs, plan.unit);
+      room -= !fails(*clearance);
+    }
   for (const Finding& finding : plan.findings) {
     if (finding.severity == Severity::note || finding.id == "clearance") continue;
     const bool failing = finding.severity == Severity::fail;

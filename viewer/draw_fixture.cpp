@@ -70,6 +70,7 @@ Part draw_fixture(const Fixture& fixture, const Bounds& room) {
     add_triangles(face.mesh, lines.lines, *solid);
   }
   face.closed = !std::holds_alternative<HalfSpace>(fixture.body.shape);
+  face.one_sided = !face.closed;
   Layer ghost{Paint::ghost_edge, {}, {}};
   if (!std::holds_alternative<std::monostate>(fixture.body.motion))
     for (const auto& [from, to] : lines.lines)

@@ -1,7 +1,6 @@
 #include "viewer/draw_plan.h"
 
 #include <algorithm>
-#include <set>
 
 #include "viewer/solids.h"
 
@@ -69,7 +68,10 @@ void add_chosen(Drawn& drawn, const Plan& plan, const DrawOptions& options, cons
     if (fixture->name != options.chosen) continue;
     Part part = draw_fixture(*fixture, room);
     part.kind = PartKind::chosen;
-    for (Layer& layer : part.layers) layer.paint = Paint::chosen;
+    for (Layer& layer : part.layers) {
+      layer.paint = Paint::chosen;
+      layer.mesh = {};  // its outline only: a wash would hide what is behind it
+    }
     drawn.parts.push_back(std::make_shared<Part>(std::move(part)));
   }
   for (const auto& connection : plan.connections) {
@@ -83,11 +85,18 @@ void add_chosen(Drawn& drawn, const Plan& plan, const DrawOptions& options, cons
   }
 }
 
-// How far walls are shown.
-Bounds room_about(const std::vector<Vec3>& places) {
-  Bounds room;
-  for (const Vec3& place : places) room.add(place);
-  return room.empty() ? room : room.grown(0.06 * (room.high - room.low).norm() + 20);
+// How far walls are shown: past what stands about the pipes, as far as that is of their own size.
+Bounds room_about(const Plan& plan, const std::vector<Vec3>& framing) {
+  Bounds near, room;
+  for (const Vec3& place : framing) near.add(place);
+  if (near.empty()) return near;
+  constexpr double kSurroundings = 0.3;
+  near = near.grown(60 + kSurroundings * (near.high - near.low).norm());
+  for (const Vec3& place : framing) room.add(place);
+  for (const auto& fixture : plan.fixtures)
+    if (const Bounds body = body_bounds(*fixture); !body.empty())
+      for (const Vec3& corner : corners_of(body)) room.add(Vec3(corner.cwiseMax(near.low).cwiseMin(near.high)));
+  return room.grown(0.06 * (room.high - room.low).norm() + 20);
 }
 
 }  // namespace
@@ -105,20 +114,12 @@ Bounds picture_bounds(const Plan& plan, const std::vector<const Run*>& runs) {
 
 std::vector<Vec3> picture_framing(const Plan& plan, const std::vector<const Run*>& runs) {
   std::vector<Vec3> places = pipe_places(runs);
-  const bool all = runs.size() == plan.runs.size();
-  if (all || places.empty())
+  if (runs.size() == plan.runs.size())
     for (const auto& connection : plan.connections) places.push_back(connection->at);
-  if (!all && !places.empty()) return places;
-  Bounds near;
-  for (const Vec3& place : places) near.add(place);
-  constexpr double kSurroundings = 0.3;  // how much of what stands around is taken in, of the pipes' own size
-  if (!near.empty()) near = near.grown(60 + kSurroundings * (near.high - near.low).norm());
-  for (const auto& fixture : plan.fixtures) {
-    const Bounds body = body_bounds(*fixture);
-    if (body.empty()) continue;
-    for (const Vec3& corner : corners_of(body))
-      places.push_back(near.empty() ? corner : Vec3(corner.cwiseMax(near.low).cwiseMin(near.high)));
-  }
+  if (!places.empty()) return places;
+  for (const auto& fixture : plan.fixtures)
+    if (const Bounds body = body_bounds(*fixture); !body.empty())
+      for (const Vec3& corner : corners_of(body)) places.push_back(corner);
   return places;
 }
 
@@ -138,7 +139,7 @@ Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
     if (wanted(*run, options.only_run)) runs.push_back(run.get());
   drawn.bounds = picture_bounds(plan, runs);
   drawn.framing = picture_framing(plan, runs);
-  const Bounds room = room_about(drawn.framing);
+  const Bounds room = room_about(plan, drawn.framing);
   const auto keep = [&](const std::shared_ptr<const void>& shown, const Bounds& where, double size, auto make) {
     const auto found = kept_.find(shown.get());
     const bool same = found != kept_.end() && found->second.where.low == where.low &&
@@ -148,22 +149,19 @@ Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
     drawn.parts.push_back(kept.part);
   };
 
-  std::set<std::string> families;
   for (const auto& run : plan.runs) {
     if (!wanted(*run, options.only_run)) continue;
     keep(run, Bounds(), 0, [&] { return draw_run(*run); });
     add_stretches(drawn.pipes, run->line, run->tube->outside_radius_mm());
-    const bool again = !families.insert(run->family.empty() ? run->name : run->family).second;
-    for (Label& label : run_labels(*run)) {
-      label.again = again && label.kind == LabelKind::bend;
-      drawn.labels.push_back(std::move(label));
-    }
   }
+  drawn.labels = run_labels(runs, options);
+  std::vector<Vec3> middles;
   for (const auto& fixture : plan.fixtures) {
     const bool endless = std::holds_alternative<HalfSpace>(fixture->body.shape);
     keep(fixture, endless ? room : Bounds(), 0, [&] { return draw_fixture(*fixture, room); });
-    drawn.labels.push_back({LabelKind::fixture, fixture->name, middle_of(*fixture, room)});
+    middles.push_back(middle_of(*fixture, room));
   }
+  for (Label& label : fixture_labels(plan, middles)) drawn.labels.push_back(std::move(label));
   for (const auto& connection : plan.connections) {
     const double size = diameter_at(plan, *connection);
     keep(connection, Bounds(), size, [&] { return draw_connection(*connection, size); });
@@ -174,6 +172,8 @@ Drawn PlanDrawer::draw(const Plan& plan, const DrawOptions& options) {
   Failures failures = draw_failures(plan, runs, options.clearances);
   for (Part& part : failures.bands) drawn.parts.push_back(std::make_shared<Part>(std::move(part)));
   for (Label& label : failures.labels) drawn.labels.push_back(std::move(label));
+  gather_failures(drawn.labels);
+  keep_the_foremost(drawn.labels);
   drawn.dimensions = std::move(failures.dimensions);
   add_drillings(drawn, plan, options.only_run);
   add_chosen(drawn, plan, options, room);

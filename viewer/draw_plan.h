@@ -13,8 +13,9 @@ namespace halfhard {
 struct DrawOptions {
   std::string only_run;  // one run (or all pieces of a bank) with what it joins; empty: all
   std::string chosen;    // name of the run, fixture or connection under the hand; empty: none
+  std::string hovered;   // name of the run under the mouse; empty: none
   int chosen_bend = 0;   // its bend, 1-based; 0: none
-  int clearances = 5;    // how many of the tightest are shown, failing ones besides
+  int clearances = 2;    // how many of the tightest are shown, failing ones besides
   bool caption = true;
 };
 
@@ -40,7 +41,12 @@ Part draw_run(const Run& run);
 Part draw_fixture(const Fixture& fixture, const Bounds& room);
 Part draw_connection(const Connection& connection, double outside_diameter_mm);
 Part draw_chosen_stretch(const Run& run, int bend);
-std::vector<Label> run_labels(const Run& run);
+
+// What is written beside them.
+std::vector<Label> run_labels(const std::vector<const Run*>& runs, const DrawOptions& options);
+std::vector<Label> fixture_labels(const Plan& plan, const std::vector<Vec3>& middles);
+void gather_failures(std::vector<Label>& labels);
+void keep_the_foremost(std::vector<Label>& labels);
 
 // Failing places: bands on the pipe where a finding is about a bend or a whole run, signs with their words, and the
 // clearances as dimensions.
@@ -53,9 +59,9 @@ Failures draw_failures(const Plan& plan, const std::vector<const Run*>& runs, in
 
 // Everything but walls: pipes, connections, bodies with their movements.
 Bounds picture_bounds(const Plan& plan, const std::vector<const Run*>& runs);
-// What a fitted view must hold: the pipes, and fixtures only as far as they reach near them.
 // Leg by leg, corners not rounded.
 void add_stretches(std::vector<PipeStretch>& pipes, const CentreLine& line, double radius_mm);
+// What a fitted view must hold: the pipes, and of a whole job where its connections are. Without pipes, the fixtures.
 std::vector<Vec3> picture_framing(const Plan& plan, const std::vector<const Run*>& runs);
 Bounds body_bounds(const Fixture& fixture);  // empty for a plane
 

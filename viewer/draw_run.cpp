@@ -33,7 +33,7 @@ Part draw_run(const Run& run) {
   add_marks(marks, run);
   if (!marks.mesh.vertices.empty()) part.layers.push_back(std::move(marks));
   if (run.lagging_mm > 0) {
-    Layer lagging{Paint::fixture, sleeve(run.line, 0, run.line.length_mm(), run.outside_radius_mm()), {}};
+    Layer lagging{Paint::lagging, sleeve(run.line, 0, run.line.length_mm(), run.outside_radius_mm()), {}};
     part.layers.push_back(std::move(lagging));
   }
   return part;
@@ -46,25 +46,10 @@ Part draw_chosen_stretch(const Run& run, int bend) {
     from = along_line(run, run.bends[bend - 1].start_of_bend_mm);
     to = along_line(run, run.bends[bend - 1].end_of_bend_mm);
   }
-  const double radius = run.outside_radius_mm() + std::max(3.0, 0.28 * run.tube->outside_diameter_mm);
+  const double radius = run.outside_radius_mm() + std::max(1.5, 0.13 * run.tube->outside_diameter_mm);
   part.layers.push_back({Paint::chosen, sleeve(run.line, from, to, radius), {}});
   part.layers.back().halo = true;
   return part;
-}
-
-std::vector<Label> run_labels(const Run& run) {
-  std::vector<Label> labels;
-  int longest = 0;
-  for (int leg = 1; leg < run.line.leg_count(); ++leg)
-    if (run.line.straight_mm(leg) > run.line.straight_mm(longest)) longest = leg;
-  for (const Piece& piece : run.line.pieces()) {
-    const double middle = piece.starts_at_mm + piece.length_mm / 2;
-    if (std::holds_alternative<Arc>(piece.shape))
-      labels.push_back({LabelKind::bend, std::to_string(piece.last_leg), run.line.point_at(middle)});
-    else if (piece.first_leg == longest)
-      labels.push_back({LabelKind::run, run.name, run.line.point_at(middle)});
-  }
-  return labels;
 }
 
 }  // namespace halfhard

@@ -23,6 +23,7 @@ enum class Paint {
   connection,
   wall,  // a plane: the house's own faces
   fixture,
+  lagging,
   timber,  // may be drilled
   electric,
   gas,
@@ -38,8 +39,9 @@ struct Layer {
   Paint paint = Paint::copper;
   RingMesh mesh;
   std::vector<std::array<Vec3, 2>> lines;
-  bool closed = false;  // the mesh encloses a body, triangles outward
-  bool halo = false;    // only its far side is seen, as an outline about what it encloses
+  bool closed = false;     // the mesh encloses a body, triangles outward
+  bool halo = false;       // only its far side is seen, as an outline about what it encloses
+  bool one_sided = false;  // not seen from behind: a wall between the eye and the pipes hides nothing
 };
 
 enum class PartKind { run, fixture, connection, failing, chosen, tool };
@@ -57,7 +59,6 @@ struct Label {
   LabelKind kind = LabelKind::run;
   std::string text;
   Vec3 at = Vec3::Zero();
-  bool again = false;  // says of a further piece of a bank what another label says of its first
 };
 
 // A dimension between two places, drawn over everything at a constant width.

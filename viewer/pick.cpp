@@ -33,6 +33,7 @@ void meet_part(const Part& part, const Sight& sight, const std::optional<Section
     for (const auto& t : mesh.triangles) {
       const auto distance = meets(sight, mesh.vertices[t[0]], mesh.vertices[t[1]], mesh.vertices[t[2]]);
       if (!distance || *distance < 0 || *distance >= best.distance) continue;
+      if (layer.one_sided && mesh.normals[t[0]].dot(sight.direction) > 0) continue;
       const Vec3 at = sight.from + *distance * sight.direction;
       if (section && !section->keeps(at)) continue;
       best = {*distance, at, &part, 0};

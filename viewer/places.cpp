@@ -22,10 +22,10 @@ NamedThing places_of(const Run& run) {
     places.back().picked.along_mm = along_mm;
   };
   const double before = run.spare_datum_mm + run.datum_insertion_mm();
-  add("datum end", 0);
+  add("start end", 0);
   for (const Bend& bend : run.bends)
     add("bend " + std::to_string(bend.number), (bend.start_of_bend_mm + bend.end_of_bend_mm) / 2 - before);
-  add("free end", run.line.length_mm());
+  add("far end", run.line.length_mm());
   return places;
 }
 
@@ -56,7 +56,7 @@ std::vector<NamedThing> named_things(const Plan& plan) {
   std::vector<NamedThing> things;
   for (const auto& run : plan.runs) things.push_back(places_of(*run));
   for (const auto& connection : plan.connections)
-    things.push_back({place_of(PartKind::connection, connection->name, "its mouth", connection->at)});
+    things.push_back({place_of(PartKind::connection, connection->name, "its face", connection->at)});
   for (const auto& fixture : plan.fixtures) things.push_back(places_of(*fixture));
   return things;
 }

@@ -15,7 +15,7 @@ const Theme& dark_theme() {
 Finish Theme::finish(Paint paint) const {
   switch (paint) {
     case Paint::copper:
-      return {Colour::of(dark ? 0xE2925F : 0xD38350), 1, 0.35, 1};
+      return {Colour::of(dark ? 0xE8955C : 0xD67C47), 1, 0.75, 1};
     case Paint::mark:
       return {Colour::of(0x10161B), 1, 0, 2};
     case Paint::hazard_dark:
@@ -25,19 +25,21 @@ Finish Theme::finish(Paint paint) const {
     case Paint::connection:
       return {Colour::of(dark ? 0x4CC9BE : 0x00776C), 1, 0.2, 2};
     case Paint::wall:
-      return {Colour::of(dark ? 0x93A4B3 : 0x74889A), dark ? 0.10 : 0.14, 0, 1};
+      return {Colour::of(dark ? 0x93A4B3 : 0x74889A), dark ? 0.07 : 0.09, 0, 1};
     case Paint::fixture:
-      return {Colour::of(dark ? 0x8FA3B8 : 0x5C7690), 0.26, 0.1, 1};
+      return {Colour::of(dark ? 0xA7ADB2 : 0x7A7F84), 0.07, 0, 1};
+    case Paint::lagging:
+      return {Colour::of(dark ? 0xEDE6D6 : 0xB9AE98), 0.18, 0, 1};
     case Paint::timber:
-      return {Colour::of(dark ? 0xC2A26B : 0xB08D55), 0.30, 0, 1};
+      return {Colour::of(dark ? 0xC2A26B : 0xB08D55), 0.13, 0, 1};
     case Paint::electric:
-      return {Colour::of(dark ? 0xB79AE6 : 0x7A55B8), 0.34, 0.1, 1};
+      return {Colour::of(dark ? 0xB79AE6 : 0x7A55B8), 0.22, 0, 1};
     case Paint::gas:
-      return {Colour::of(dark ? 0xE4D36A : 0x9A8A12), 0.34, 0.1, 1};
+      return {Colour::of(dark ? 0xE4D36A : 0x9A8A12), 0.22, 0, 1};
     case Paint::edge:
-      return {Colour::of(dark ? 0xA9BAC8 : 0x51687C), 1, 0, 1.2};
+      return {Colour::of(dark ? 0x6C7A86 : 0x8695A2), 1, 0, 1};
     case Paint::ghost_edge:
-      return {Colour::of(dark ? 0x717F8A : 0x8F9EAB), 1, 0, 1};
+      return {Colour::of(dark ? 0x46515A : 0xBAC4CC), 1, 0, 1};
     case Paint::drilling:
       return {Colour::of(dark ? 0xF2F5F7 : 0x20282E), 1, 0, 2};
     case Paint::chosen:

@@ -24,7 +24,7 @@ Attitude attitude(NamedView view) {
   return {Vec3(-1, 1, -1).normalized(), Vec3(-1, 1, 2).normalized()};
 }
 
-constexpr double kMargin = 1.22;  // room for labels around what is drawn
+constexpr double kMargin = 1.3;  // 15 % of what is drawn on each side of it, for labels too
 constexpr double kLeastHalfHeight_mm = 50;
 
 }  // namespace

@@ -1,26 +1,13 @@
 #include "modeller/window/hand_panel.h"
 
+#include <algorithm>
+
 #include "modeller/window/document/json_patch.h"
 #include "modeller/window/field_words.h"
+#include "modeller/window/hand_values.h"
 
 namespace halfhard {
 namespace {
-
-QString shown(std::string_view text) { return QString::fromUtf8(text.data(), static_cast<int>(text.size())); }
-
-QString value_text(const JsonValue& value) {
-  return shown(value.kind() == JsonKind::text ? value.text() : value.raw());
-}
-
-bool is_leaf(const JsonValue& value) { return value.kind() != JsonKind::list && value.kind() != JsonKind::group; }
-
-// A place or a pair of words: a short list of plain values, shown in one row.
-bool is_short_list(const JsonValue& value) {
-  if (value.kind() != JsonKind::list || value.size() == 0 || value.size() > 3) return false;
-  for (JsonValue member = value.first(); member; member = member.next())
-    if (!is_leaf(member)) return false;
-  return true;
-}
 
 std::string last_key(const std::string& pointer) { return pointer.substr(pointer.rfind('/') + 1); }
 
@@ -30,57 +17,42 @@ std::string list_of(const JsonValue& part) {
   return parent ? std::string(parent.key()) : "";
 }
 
-// The job's own values are called by their exact names, which may be any word, a field's own too.
-bool is_named_value(const JsonValue& value) {
-  const JsonValue group = value.parent();
-  return group && group.key() == "values" && group.parent() && !group.parent().parent();
+int axis_of(std::string_view word) {
+  static constexpr std::string_view kWords[] = {"right", "left", "back", "front", "up", "down"};
+  const auto found = std::find(std::begin(kWords), std::end(kWords), word);
+  return found == std::end(kWords) ? -1 : static_cast<int>(found - std::begin(kWords)) / 2;
 }
 
-FieldWords words_for(const JsonValue& value, const std::string& key) {
-  if (is_named_value(value)) return {key, "A value of the job: write its name in any sum"};
-  return field_words(key);
+// The ways that a plain offset may be shifted besides, square to the leg before it: with one of them it is a rolling offset.
+std::vector<std::string> second_shifts(const JsonValue& step) {
+  const JsonValue offset = step.find("offset");
+  if (!offset || offset.kind() != JsonKind::group || offset.size() != 1) return {};
+  int travel = -1;
+  for (JsonValue before = step.parent().first(); before && before.index() != step.index(); before = before.next())
+    if (const JsonValue go = before.kind() == JsonKind::group ? before.find("go") : JsonValue();
+        go && go.kind() == JsonKind::text)
+      travel = axis_of(go.text());
+  if (travel < 0) return {};
+  std::vector<std::string> words;
+  for (const char* word : {"right", "back", "up"})
+    if (axis_of(word) != travel && axis_of(word) != axis_of(offset.first().key())) words.push_back(word);
+  return words;
 }
 
-// Whether a text stands for a name or word here, not for an expression.
-bool holds_text(const JsonValue& value, const std::string& key) {
-  if (is_named_value(value)) return false;
-  if (is_text_field(key)) return true;
-  // An end that names a connection; what a tape touched.
-  return (key == "from" || key == "to" || key == "swing" || key == "measured") && value.kind() == JsonKind::text;
+void say_beside(QLabel* trouble, const std::string& why) {
+  trouble->setText("\u26A0 " + QString::fromStdString(why));
+  trouble->show();
 }
 
-// A field of its own: each visit to it is one step of undo, and undo is the job's, not the letters'.
-class TypingField : public QLineEdit {
- public:
-  TypingField(const QString& text, HandPanel& panel) : QLineEdit(text), panel_(panel) {}
-
- protected:
-  bool event(QEvent* event) override {
-    if (event->type() == QEvent::ShortcutOverride && undoes(static_cast<QKeyEvent*>(event))) {
-      event->ignore();  // so that it reaches the window's own undo
-      return false;
-    }
-    return QLineEdit::event(event);
-  }
-  void keyPressEvent(QKeyEvent* event) override {
-    const auto& undo = event->matches(QKeySequence::Undo) ? panel_.on_undo : panel_.on_redo;
-    if (!undoes(event)) return QLineEdit::keyPressEvent(event);
-    if (undo) undo();
-  }
-  void focusInEvent(QFocusEvent* event) override {
-    QLineEdit::focusInEvent(event);
-    if (panel_.on_leave) panel_.on_leave();
-  }
-
- private:
-  static bool undoes(const QKeyEvent* event) {
-    return event->matches(QKeySequence::Undo) || event->matches(QKeySequence::Redo);
-  }
-  HandPanel& panel_;
-};
+// Only what means something beside what is there already.
+bool applies(const std::string& key, const JsonValue& part) {
+  if (key == "measured") return part.find("go") || (part.find("bend") && part.find("by"));
+  if (key == "slides") return !part.find("swing") && !part.find("plane");
+  if (key == "swing") return !part.find("slides") && !part.find("plane");
+  return true;
+}
 
 }  // namespace
-
 HandPanel::HandPanel(QWidget* parent) : QScrollArea(parent) {
   setWidgetResizable(true);
   setFrameShape(QFrame::NoFrame);
@@ -108,47 +80,66 @@ void HandPanel::show(const JsonTree& tree, const std::string& pointer) {
   const std::string shape = shape_of(tree) + (unit_ == LengthUnit::inch ? "in" : "mm");
   if (shape != shape_) {
     shape_ = shape;
-    retire();
     build(tree);
-    say_sums();
-    return;
+    // What was typed has changed the fields themselves, as another unit does: the hand stays in its own.
+    if (QLineEdit* again = typing_.empty() ? nullptr : field(typing_)) again->setFocus();
   }
+  fill(tree);
+}
+
+void HandPanel::fill(const JsonTree& tree) {
   for (auto& [at, field] : fields_) {
     const JsonValue value = tree.at(at);
     if (!value) continue;
-    const QString text = value_text(value);
+    if (field.sum) {
+      const QString words = QString::fromStdString(comes_to ? comes_to(at) : "");
+      field.sum->setText(field.lead + (field.lead.isEmpty() || words.isEmpty() ? "" : " ") + words);
+    }
     if (field.tick) {
       const QSignalBlocker quiet(field.tick);
       field.tick->setChecked(value.kind() == JsonKind::boolean && value.boolean());
     }
-    if (!field.edit || field.edit == typing_) continue;
-    if (number_json(field.edit->text().toStdString()) == number_json(text.toStdString())) continue;
-    field.edit->setText(text);
-    field.trouble->hide();
-    field.edit->setProperty("trouble", false);
+    if (!field.edit) continue;
+    field.held = value_text(value);
+    if (at == typing_ || number_json(field.edit->text().toStdString()) == number_json(field.held.toStdString()))
+      continue;
+    field.edit->setText(field.held);
+    say_trouble(field.edit, field.trouble, "");
   }
-  say_sums();
 }
 
-// Goes later: a field, button or menu of what stands here may still be speaking. Its focus is taken first, in silence: else
-// it would wander to whatever is next and choose another part.
-void HandPanel::retire() {
-  QWidget* before = widget();
-  if (!before) return;
-  if (QWidget* focused = QApplication::focusWidget(); focused && before->isAncestorOf(focused)) {
-    const QSignalBlocker quiet(focused);
-    setFocus();
-  }
-  takeWidget()->deleteLater();
-}
-
-void HandPanel::say_sums() {
+bool HandPanel::give_back() {
   for (auto& [at, field] : fields_) {
-    if (!field.sum) continue;
-    const std::string words = comes_to && !field.text ? comes_to(at) : "";
-    field.sum->setText(QString::fromStdString(words));
-    field.sum->setVisible(!words.empty());
+    if (!field.edit || !field.edit->hasFocus() || !field.edit->property("trouble").toBool()) continue;
+    if (!at.ends_with("#name")) field.edit->setText(field.held);
+    say_trouble(field.edit, field.trouble, "");
+    return true;
   }
+  return false;
+}
+
+// Undo and redo are the window's, not the field's; Escape takes back what was typed.
+bool HandPanel::eventFilter(QObject* watched, QEvent* event) {
+  if (event->type() == QEvent::Wheel && qobject_cast<QComboBox*>(watched)) {
+    event->ignore();  // turning the wheel over a list scrolls the panel and changes nothing
+    return true;
+  }
+  if (event->type() != QEvent::ShortcutOverride && event->type() != QEvent::KeyPress)
+    return QScrollArea::eventFilter(watched, event);
+  auto* key = static_cast<QKeyEvent*>(event);
+  if (event->type() == QEvent::ShortcutOverride &&
+      (key->matches(QKeySequence::Undo) || key->matches(QKeySequence::Redo))) {
+    event->ignore();
+    return true;
+  }
+  if (event->type() == QEvent::KeyPress && key->key() == Qt::Key_Escape)
+    for (auto& [at, field] : fields_)
+      if (field.edit == watched && !at.ends_with("#name")) {
+        const std::string pointer = at;  // what follows may build the fields anew
+        if (!give_back() && on_give_up) on_give_up(pointer);
+        return true;
+      }
+  return QScrollArea::eventFilter(watched, event);
 }
 
 QLineEdit* HandPanel::field(const std::string& pointer) const {
@@ -167,8 +158,17 @@ QWidget* HandPanel::first_field() const {
   return first;
 }
 
+// The fields before may be speaking just now, so they go later and are no longer heard.
 void HandPanel::build(const JsonTree& tree) {
   fields_.clear();
+  if (QWidget* before = widget()) {
+    for (QObject* child : before->findChildren<QObject*>()) child->disconnect(this);
+    // Or the keys would go to the list of what there is, which would then choose its first line.
+    if (QWidget* focused = QApplication::focusWidget(); focused && before->isAncestorOf(focused)) setFocus();
+    takeWidget();
+    before->hide();
+    before->deleteLater();
+  }
   auto* content = new QWidget;
   auto* column = new QVBoxLayout(content);
   column->setContentsMargins(8, 4, 8, 8);
@@ -232,178 +232,70 @@ void HandPanel::add_rows(QFormLayout& form, const JsonValue& value, const std::s
   }
 }
 
-void HandPanel::say_trouble(QLineEdit* edit, QLabel* trouble, const std::string& why) {
-  trouble->setText("\u26A0 " + QString::fromStdString(why));
-  trouble->setVisible(!why.empty());
-  edit->setProperty("trouble", !why.empty());
-  edit->style()->unpolish(edit);
-  edit->style()->polish(edit);
-}
-
-// The name of a member of connections, tubes or benders is its key. It changes where the part stands in the text, and with
-// that all fields, so it is taken up only when it is finished.
-void HandPanel::add_key_name(QFormLayout& form, const JsonValue& part) {
-  const FieldWords words = field_words("name");
-  auto* trouble = new QLabel;
-  trouble->setWordWrap(true);
-  trouble->setObjectName("trouble");
-  trouble->hide();
-  const QString before = shown(part.key());
-  auto* edit = new QLineEdit(before);
-  edit->setToolTip(QString::fromStdString(words.help) + "\nEnter takes it up, wherever the job uses the name");
-  edit->setAccessibleName(QString::fromStdString(words.label));
-  connect(edit, &QLineEdit::editingFinished, this,
-          [this, before, part = part.pointer(), guard = QPointer(edit), trouble] {
-            if (!guard || guard->text() == before || !on_rename) return;
-            // Later: the field must not be deleted while it still speaks.
-            QTimer::singleShot(0, this, [this, part, guard, trouble] {
-              if (!guard) return;
-              const std::string why = on_rename(part, guard->text().toStdString());
-              if (guard && !why.empty()) say_trouble(guard, trouble, why);
-            });
-          });
-  fields_[part.pointer() + "#name"] = {edit, nullptr, trouble, nullptr, true};
-  form.addRow(QString::fromStdString(words.label), edit);
-  form.addRow(trouble);
-}
-
-QLineEdit* HandPanel::make_edit(const JsonValue& value, const std::string& key, QLabel* trouble) {
-  const std::string pointer = value.pointer();
-  const bool text = holds_text(value, key);
-  auto* edit = new TypingField(value_text(value), *this);
-  edit->setMinimumWidth(40);
-  edit->setCursorPosition(0);
-  const FieldWords words = words_for(value, key);
-  edit->setToolTip(
-      QString::fromStdString(words.help) +
-      (text ? "" : "\nA number, a length with its unit (3/8 in), or a sum with the job's values (pitch + 20)"));
-  edit->setAccessibleName(QString::fromStdString(words.label));
-  trouble->setWordWrap(true);
-  trouble->setObjectName("trouble");
-  trouble->hide();
-  if (suggestions) {
-    const QStringList choices = suggestions(key);
-    if (!choices.isEmpty()) {
-      auto* completer = new QCompleter(choices, edit);
-      completer->setFilterMode(Qt::MatchContains);
-      completer->setCaseSensitivity(Qt::CaseInsensitive);
-      edit->setCompleter(completer);
-    }
-  }
-  const bool is_name = key == "name" && !is_named_value(value);
-  const auto changed = [this, pointer, text, is_name, edit, trouble](const QString& typed) {
-    const std::string bare = typed.toStdString();
-    typing_ = edit;
-    std::string why;
-    if (is_name && on_rename)
-      why = on_rename(pointer.substr(0, pointer.rfind('/')), bare);
-    else if (on_change)
-      why = on_change(pointer, text ? text_json(bare) : number_json(bare));
-    typing_ = nullptr;
-    say_trouble(edit, trouble, why);
-  };
-  connect(edit, &QLineEdit::textEdited, this, changed);
-  if (edit->completer())
-    connect(edit->completer(), QOverload<const QString&>::of(&QCompleter::activated), this, changed);
-  connect(edit, &QLineEdit::editingFinished, this, [this] {
-    if (on_leave) on_leave();
-  });
-  auto* sum = new QLabel;
-  sum->setObjectName("sum");
-  sum->setTextInteractionFlags(Qt::TextSelectableByMouse);
-  sum->hide();
-  fields_[pointer] = {edit, nullptr, trouble, sum, text};
-  return edit;
-}
-
-void HandPanel::add_leaf(QFormLayout& form, const JsonValue& value, const std::string& key, const QString& label) {
-  const FieldWords words = words_for(value, key);
-  auto* name = new QLabel(label);
-  name->setToolTip(QString::fromStdString(words.help));
-  if (value.kind() == JsonKind::boolean) {
-    auto* tick = new QCheckBox;
-    tick->setChecked(value.boolean());
-    tick->setToolTip(QString::fromStdString(words.help));
-    tick->setAccessibleName(label);
-    const std::string pointer = value.pointer();
-    connect(tick, &QCheckBox::toggled, this, [this, pointer](bool on) {
-      if (on_change) on_change(pointer, on ? "true" : "false");
-    });
-    fields_[pointer] = {nullptr, tick, nullptr, nullptr, false};
-    form.addRow(name, tick);
-    return;
-  }
-  auto* trouble = new QLabel;
-  auto* beside = new QHBoxLayout;
-  beside->addWidget(make_edit(value, key, trouble), 3);
-  beside->addWidget(fields_[value.pointer()].sum, 0);
-  form.addRow(name, beside);
-  form.addRow(trouble);
-}
-
-void HandPanel::add_place(QFormLayout& form, const JsonValue& value, const std::string& key) {
-  const FieldWords words = field_words(key);
-  auto* name = new QLabel(QString::fromStdString(words.label));
-  name->setToolTip(QString::fromStdString(words.help));
-  auto* row = new QHBoxLayout;
-  row->setSpacing(3);
-  auto* trouble = new QLabel;
-  static const char* const kAxes[] = {"right", "back", "up"};
-  int place = 0;
-  for (JsonValue member = value.first(); member; member = member.next(), ++place) {
-    QLineEdit* edit = make_edit(member, key == "joins" ? "name" : key, trouble);
-    if (value.size() == 3) {
-      edit->setToolTip(QString("%1: along the site's %2\n%3")
-                           .arg(QString::fromStdString(words.label), kAxes[place], QString::fromStdString(words.help)));
-      edit->setAccessibleName(QString::fromStdString(words.label) + " " + kAxes[place]);
-    }
-    auto* column = new QVBoxLayout;
-    column->setSpacing(0);
-    column->addWidget(edit);
-    column->addWidget(fields_[member.pointer()].sum);
-    column->addStretch(1);
-    row->addLayout(column);
-  }
-  form.addRow(name, row);
-  form.addRow(trouble);
-}
-
 void HandPanel::add_buttons(QVBoxLayout& column, const JsonValue& part) {
   const std::string list = list_of(part);
-  const std::vector<Addable> addable = addable_fields(list, unit_);
   auto* row = new QHBoxLayout;
-  if (part.kind() == JsonKind::group && !addable.empty()) {
-    auto* more = new QPushButton("Add a value");
-    more->setToolTip("What else can be said about this part");
-    auto* menu = new QMenu(more);
-    for (const Addable& each : addable) {
-      if (part.find(each.key)) continue;
-      const FieldWords words = field_words(each.key);
-      QAction* action = menu->addAction(QString::fromStdString(words.label));
-      action->setToolTip(QString::fromStdString(words.help));
-      connect(action, &QAction::triggered, this, [this, each, pointer = part.pointer()] {
-        if (on_add) on_add(pointer, each.key, each.json);
+  auto* trouble = new QLabel;
+  trouble->setWordWrap(true);
+  trouble->setObjectName("trouble");
+  trouble->hide();
+  auto* menu = new QMenu;
+  menu->setToolTipsVisible(true);
+  for (const Addable& each : addable_fields(list, unit_)) {
+    if (part.kind() != JsonKind::group || part.find(each.key) || !applies(each.key, part)) continue;
+    const FieldWords words = field_words(each.key);
+    QAction* action = menu->addAction(QString::fromStdString(words.label));
+    action->setToolTip(QString::fromStdString(words.help));
+    connect(action, &QAction::triggered, this, [this, each, trouble, pointer = part.pointer()] {
+      const std::string why = on_add ? on_add(pointer, each.key, each.json) : "";
+      if (why.empty()) return on_added(joined_pointer(pointer, each.key));
+      say_beside(trouble, why);
+    });
+  }
+  if (list == "path" && part.kind() == JsonKind::group)
+    for (const std::string& word : second_shifts(part)) {
+      QAction* action = menu->addAction(QString::fromStdString("shift " + word + " too"));
+      action->setToolTip("A second shift makes a rolling offset of it");
+      connect(action, &QAction::triggered, this, [this, word, trouble, group = part.pointer() + "/offset"] {
+        const std::string why = on_add ? on_add(group, word, unit_ == LengthUnit::inch ? "2" : "50") : "";
+        if (why.empty()) return on_added(joined_pointer(group, word));
+        say_beside(trouble, why);
       });
     }
-    menu->setToolTipsVisible(true);
+  if (!menu->isEmpty()) {
+    auto* more = new QPushButton("Add a value");
+    more->setToolTip("What else can be said about this part");
+    menu->setParent(more, menu->windowFlags());
     more->setMenu(menu);
     row->addWidget(more);
+  } else {
+    delete menu;
   }
   const bool removable = list == "runs" || list == "fixtures" || list == "connections" || list == "path" ||
                          list == "banks" || list == "tubes" || list == "benders" || is_named_value(part);
   if (removable) {
     auto* remove = new QPushButton("Take out");
     remove->setToolTip("Takes this part out of the job; undo brings it back");
-    connect(remove, &QPushButton::clicked, this, [this, pointer = part.pointer()] {
-      // Later: the button must not be deleted while it is still being clicked.
-      QTimer::singleShot(0, this, [this, pointer] {
-        if (on_remove) on_remove(pointer);
-      });
+    connect(remove, &QPushButton::clicked, this, [this, trouble, pointer = part.pointer()] {
+      const std::string why = on_remove ? on_remove(pointer) : "";
+      if (why.empty()) return;
+      say_beside(trouble, why);
     });
     row->addWidget(remove);
   }
   row->addStretch(1);
   column.addLayout(row);
+  column.addWidget(trouble);
+}
+
+// The hand goes to what was added, ready to type.
+void HandPanel::on_added(const std::string& pointer) {
+  for (auto& [at, field] : fields_) {
+    if (at != pointer && !at.starts_with(pointer + "/")) continue;
+    if (field.edit) field.edit->selectAll();
+    (field.edit ? static_cast<QWidget*>(field.edit) : field.tick)->setFocus();
+    return;
+  }
 }
 
 }  // namespace halfhard

@@ -54,6 +54,15 @@ ItemList::ItemList(QWidget* parent) : QTreeWidget(parent) {
   setIndentation(14);
   setAccessibleName("What the job holds");
   setToolTip("What the job holds: pick a line to have its values under your hand");
+  setContextMenuPolicy(Qt::CustomContextMenu);
+  connect(this, &QTreeWidget::customContextMenuRequested, this, [this](const QPoint& at) {
+    if (const QTreeWidgetItem* item = itemAt(at); item && on_menu)
+      on_menu(item->data(0, kPointer).toString().toStdString(), viewport()->mapToGlobal(at));
+  });
+  setExpandsOnDoubleClick(false);
+  connect(this, &QTreeWidget::itemActivated, this, [this] {
+    if (on_edit) on_edit();
+  });
   connect(this, &QTreeWidget::currentItemChanged, this, [this](QTreeWidgetItem* now, QTreeWidgetItem*) {
     if (!quiet_ && now && on_choose) on_choose(now->data(0, kPointer).toString().toStdString());
   });

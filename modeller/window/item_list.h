@@ -15,6 +15,8 @@ class ItemList : public QTreeWidget {
   explicit ItemList(QWidget* parent);
 
   std::function<void(const std::string& pointer)> on_choose;
+  std::function<void(const std::string& pointer, const QPoint& global)> on_menu;  // asked for with the right button
+  std::function<void()> on_edit;                                                  // Enter, or clicked twice
 
   // Keeps the choice and what is folded, as far as they are still there.
   void show(const JsonTree& tree);

@@ -5,6 +5,7 @@
 
 #include "geometry/words/shown.h"
 #include "modeller/window/document/json_patch.h"
+#include "modeller/window/field_choices.h"
 #include "modeller/window/look.h"
 #include "viewer/draw_bending.h"
 
@@ -36,10 +37,13 @@ BendingMoment moment_at(const Run& run, int step, double part) {
 
 MainWindow::MainWindow(Document document, LoadOptions options, bool dark)
     : document_(std::move(document)), options_(std::move(options)), dark_(dark) {
-  resize(1280, 720);
+  constexpr int kTitleBar_px = 40;
+  resize(QSize(1280, 720).boundedTo(QGuiApplication::primaryScreen()->availableSize() - QSize(0, kTitleBar_px)));
   build_panels();
   build_menus();
+  build_toolbar();
   connect_panels();
+  build_hands();
   set_dark(dark);
   autosave_.setSingleShot(true);
   autosave_.setInterval(300);
@@ -71,6 +75,9 @@ void MainWindow::build_panels() {
   bending_ = new QSlider(Qt::Horizontal);
   bending_->setToolTip("Bends the chosen pipe step by step; the left end shows the job");
   bending_->setAccessibleName("Bending step by step");
+  bending_->setTickPosition(QSlider::TicksBelow);  // where each bend begins
+  bending_->setTickInterval(kSliderParts);
+  bending_->setPageStep(kSliderParts);
   bending_words_ = new QLabel("Bending, step by step: slide to bend the chosen pipe");
   bending_words_->setWordWrap(true);
   bending_words_->setAlignment(Qt::AlignLeft | Qt::AlignBottom);
@@ -91,7 +98,7 @@ void MainWindow::build_panels() {
   across->addWidget(view_);
   across->addWidget(below);
   across->setStretchFactor(0, 3);
-  across->setSizes({430, 210});
+  across->setSizes({385, 255});
   column->addWidget(across);
   auto* right = new QSplitter(Qt::Vertical);
   right->addWidget(titled("The value under the hand", hand_));
@@ -117,35 +124,15 @@ void MainWindow::connect_panels() {
     const auto& [value, length] = found->second;
     return "= " + (length ? shown_length(value, unit()) : shown_number(value, 3));
   };
-  hand_->on_undo = [this] { undo(); };
-  hand_->on_redo = [this] { redo(); };
+  hand_->on_give_up = [this](const std::string& pointer) {
+    if (document_.take_back(pointer)) refresh();
+  };
   hand_->on_add = [this](const std::string& group, const std::string& key, const std::string& json) {
-    change(with_member(document_.tree(), group, key, json), "add " + key);
+    document_.end_step();
+    return why_not(with_member(document_.tree(), group, key, json), "add " + key);
   };
-  hand_->on_remove = [this](const std::string& pointer) {
-    choose("");
-    change(without(document_.tree(), pointer), "take out");
-  };
-  hand_->suggestions = [this](const std::string& key) {
-    QStringList words;
-    const auto keys = [&](const char* pointer) {
-      const JsonValue group = document_.tree().at(pointer);
-      if (!group) return;
-      for (JsonValue part = group.first(); part; part = part.next())
-        words << QString::fromStdString(std::string(part.key()));
-    };
-    if (key == "tube" || key == "calibrated_with") keys("/tubes");
-    if (key == "bender") keys("/benders");
-    if (key == "from" || key == "to") keys("/connections");
-    if (key == "go" || key == "towards" || key == "facing" || key == "about")
-      words << "right"
-            << "left"
-            << "back"
-            << "front"
-            << "up"
-            << "down";
-    return words;
-  };
+  hand_->on_remove = [this](const std::string& pointer) { return take_out(pointer); };
+  hand_->suggestions = [this](const std::string& key) { return words_to_choose(document_.tree(), key); };
   findings_->on_choose = [this](int index) { fly_to_finding(index); };
   findings_->on_choose_problem = [this](const std::string& pointer) { choose(pointer_to_part(pointer)); };
   bends_->on_choose = [this](int bend) {
@@ -153,6 +140,10 @@ void MainWindow::connect_panels() {
     redraw();
   };
   view_->on_pick = [this](const Picked& at) { picked(at); };
+  view_->on_hover = [this](const std::string& run) {
+    hovered_ = run;
+    redraw();
+  };
   connect_moves();
   view_->on_measured = [this](const std::string& words) { statusBar()->showMessage(text(words)); };
   view_->words_for = [this](const Picked& at) {
@@ -180,6 +171,17 @@ std::string MainWindow::chosen_name() const {
   return "";
 }
 
+const Run* MainWindow::shown_pipe() {
+  if (const Run* chosen = chosen_run()) {
+    last_pipe_ = chosen->name;
+    return chosen;
+  }
+  if (!document_.plan()) return nullptr;
+  for (const auto& run : document_.plan()->runs)
+    if (run->name == last_pipe_) return run.get();
+  return nullptr;
+}
+
 const Run* MainWindow::chosen_run() const {
   if (!document_.plan()) return nullptr;
   const std::string name = chosen_name();
@@ -190,11 +192,12 @@ const Run* MainWindow::chosen_run() const {
 
 void MainWindow::choose(const std::string& pointer, int bend) {
   document_.end_step();
+  if (pointer != chosen_ && chosen_.starts_with("/connections/")) end_before_ = chosen_;
   chosen_ = pointer;
   bend_ = bend;
   items_->choose(pointer);
   hand_->show(document_.tree(), pointer);
-  const Run* run = chosen_run();
+  const Run* run = shown_pipe();
   {
     const QSignalBlocker quiet(bending_);
     bending_->setRange(0, run ? static_cast<int>(run->bends.size()) * kSliderParts : 0);
@@ -210,13 +213,14 @@ void MainWindow::redraw() {
   if (!document_.plan() || step_ > 0) return;
   DrawOptions options;
   options.chosen = chosen_name();
+  options.hovered = hovered_;
   options.chosen_bend = bend_;
   options.caption = false;  // the panels say it
   view_->show(drawer_.draw(*document_.plan(), options));
 }
 
 void MainWindow::show_bending(int step, double part) {
-  const Run* run = chosen_run();
+  const Run* run = shown_pipe();
   const bool entering = step_ == 0 && step > 0, leaving = step_ > 0 && step == 0;
   step_ = run && step <= static_cast<int>(run->bends.size()) ? step : 0;
   if (step_ == 0) {
@@ -238,7 +242,7 @@ void MainWindow::refresh() {
   if (document_.tree().root()) hand_->show(document_.tree(), chosen_);
   if (document_.plan()) {
     findings_->show(*document_.plan());
-    bends_->show(*document_.plan(), chosen_run());
+    bends_->show(*document_.plan(), shown_pipe());
   }
   findings_->show_problems(document_.problems(), document_.plan() != nullptr);
   undo_->setEnabled(document_.can_undo());
@@ -257,9 +261,7 @@ std::string MainWindow::try_change(const std::string& pointer, const std::string
   if (document_.problems().empty()) {
     const std::vector<JobProblem> problems = document_.change_if_usable(*changed, what, pointer);
     if (!problems.empty()) {
-      // What was typed before it could be used no more was on its way to something else: 11 of 11 3/4.
-      document_.take_back(pointer);
-      refresh();
+      if (document_.take_back(pointer)) refresh();  // a shorter number is not left behind
       return problems.front().message();
     }
   } else {
@@ -270,18 +272,30 @@ std::string MainWindow::try_change(const std::string& pointer, const std::string
   return "";
 }
 
-bool MainWindow::change(const std::optional<std::string>& changed, const std::string& what) {
-  if (!changed) return false;
+std::string MainWindow::why_not(const std::optional<std::string>& changed, const std::string& what) {
+  if (!changed) return "this place is no longer in the job";
   const std::vector<JobProblem> problems = document_.change_if_usable(*changed, what, "");
-  if (!problems.empty()) {
-    statusBar()->showMessage(text("Not done: " + problems.front().message()));
-    return false;
-  }
+  if (!problems.empty()) return problems.front().message();
+  statusBar()->clearMessage();  // what was refused before is over
   refresh();
-  return true;
+  return "";
+}
+
+bool MainWindow::change(const std::optional<std::string>& changed, const std::string& what) {
+  const std::string why = why_not(changed, what);
+  if (!why.empty()) statusBar()->showMessage(text("Not done: " + why));
+  return why.empty();
+}
+
+std::string MainWindow::take_out(const std::string& pointer) {
+  document_.end_step();
+  const std::string why = why_not(without(document_.tree(), pointer), "take out");
+  if (why.empty()) choose("");
+  return why;
 }
 
 void MainWindow::undo() {
+  if (hand_->give_back()) return;  // what was refused was never a step
   document_.undo();
   refresh();
 }
@@ -292,6 +306,7 @@ void MainWindow::redo() {
 }
 
 bool MainWindow::save() {
+  document_.end_step();
   if (document_.file().empty()) return save_as();
   const std::string trouble = document_.save();
   if (!trouble.empty()) QMessageBox::warning(this, "Not saved", text(trouble));
@@ -299,9 +314,29 @@ bool MainWindow::save() {
   return trouble.empty();
 }
 
-void MainWindow::take_up(const SafetyCopy::Left& left) {
-  document_.take_up(left);
-  refresh();
+// Escape and the corner's cross keep what was left for the next time: nothing is lost by not answering.
+void MainWindow::offer_what_was_left() {
+  while (const auto left = document_.left_by_a_crash()) {
+    QMessageBox question(QMessageBox::Question, "Not saved last time",
+                         "The last time this job was open it ended without saving. What was changed then is kept in a "
+                         "safety copy.",
+                         QMessageBox::NoButton, this);
+    QPushButton* take = question.addButton("&Take it up", QMessageBox::AcceptRole);
+    QPushButton* away = question.addButton("Throw it &away", QMessageBox::DestructiveRole);
+    QPushButton* later = question.addButton("Ask me &next time", QMessageBox::RejectRole);
+    question.setDefaultButton(take);
+    question.setEscapeButton(later);
+    question.exec();
+    if (question.clickedButton() == away) {
+      SafetyCopy::drop(*left);
+      continue;
+    }
+    if (question.clickedButton() == take) {
+      document_.take_up(*left);
+      refresh();
+    }
+    return;
+  }
 }
 
 void MainWindow::look_at_disk() {
@@ -345,6 +380,8 @@ void MainWindow::set_document(Document document) {
   refresh();
   if (document_.tree().at("/runs/0")) choose("/runs/0");
   view_->look(NamedView::isometric);
+  if (!document_.file().empty()) remember_file(QString::fromStdString(document_.file()));
+  QTimer::singleShot(0, this, [this] { offer_what_was_left(); });
 }
 
 void MainWindow::set_dark(bool dark) {

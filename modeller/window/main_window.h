@@ -8,6 +8,7 @@
 #include "modeller/window/document/new_steps.h"
 #include "modeller/window/hand_panel.h"
 #include "modeller/window/item_list.h"
+#include "modeller/window/new_parts.h"
 #include "modeller/window/result_panels.h"
 #include "modeller/window/view_panel.h"
 #include "viewer/draw_plan.h"
@@ -32,13 +33,15 @@ class MainWindow : public QMainWindow {
   bool save_as();
   void make_papers();
   void make_papers_in(const QString& folder);  // without asking; says in a box of its own when they are made
-  // Takes up what an earlier run left beside the file.
-  void take_up(const SafetyCopy::Left& left);
+  // Asks about what an earlier run left beside the file.
+  void offer_what_was_left();
   // Steps through the bends of the chosen pipe: 0 leaves; else bend `step`: turned, then pulled, as far as `part` of both.
   void show_bending(int step, double part);
 
  protected:
   void closeEvent(QCloseEvent* event) override;
+  void dragEnterEvent(QDragEnterEvent* event) override;
+  void dropEvent(QDropEvent* event) override;
   void changeEvent(QEvent* event) override;
 
  private:
@@ -54,6 +57,8 @@ class MainWindow : public QMainWindow {
   void redraw();
   std::string try_change(const std::string& pointer, const std::string& json);
   bool change(const std::optional<std::string>& text, const std::string& what);
+  std::string why_not(const std::optional<std::string>& text, const std::string& what);
+  std::string take_out(const std::string& pointer);
   void set_document(Document document);
   void look_at_disk();
   bool may_leave();
@@ -62,14 +67,19 @@ class MainWindow : public QMainWindow {
   void add_pipe();
   void add_bank();
   void add_fixture();
+  void add_body(const QString& name, const QString& file);
+  void put_fixture(NewFixture kind, const std::string& name, const std::string& file);
   void add_connection();
   void add_step(NewStep step);
+  void choose_to_edit(const std::string& pointer);
+  void offer_instead(const QString& why, int how_many, const char* instead);
+  void choose_last_of(const std::string& list);
   void add_value();
   void add_tube();
   void add_bender();
   void add_to_group(const std::string& group, const std::string& name, const std::string& json,
                     const std::string& what);
-  void find_ways();
+  bool find_ways();  // true where one was taken
   void prove();
   void calibrate_bender();
   void build_help_menu();
@@ -87,13 +97,26 @@ class MainWindow : public QMainWindow {
   void set_dark(bool dark);
   void ask_section();
   const Run* chosen_run() const;
+  const Run* shown_pipe();  // the chosen one, else the one before it: what the table and the slider are about
+  void build_toolbar();
+  void build_hands();
+  void show_menu_for(const std::string& pointer, const QPoint& global);
+  void edit_chosen();
+  void take_out_chosen();
+  void zoom_to_chosen();
+  void copy_bend_table();
+  void save_picture();
+  void open_job(const QString& file);
+  void remember_file(const QString& file);
+  void fill_recent(QMenu* recent);
   LengthUnit unit() const { return document_.plan() ? document_.plan()->unit : LengthUnit::mm; }
   std::string chosen_name() const;
 
   Document document_;
   LoadOptions options_;
   bool dark_, asking_ = false;
-  std::string chosen_;
+  std::string chosen_, hovered_, last_pipe_;
+  std::string end_before_;  // the connection chosen before the present one: where the next pipe starts
   int bend_ = 0, step_ = 0;
   PlanDrawer drawer_;
   std::shared_ptr<const JsonTree> held_text_;  // as it was when a part was taken hold of
@@ -105,6 +128,7 @@ class MainWindow : public QMainWindow {
   QSlider* bending_ = nullptr;
   QLabel* bending_words_ = nullptr;
   QAction *undo_ = nullptr, *redo_ = nullptr;
+  std::map<std::string, QAction*> actions_;  // by what they are called, without marks
   QTimer autosave_, disk_;
   QProcess* making_ = nullptr;  // the papers, while they are being made
 };

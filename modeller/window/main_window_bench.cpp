@@ -33,19 +33,19 @@ void MainWindow::prove() {
 }
 
 // Shown one by one while they are looked at; the one that is taken is one step of undo.
-void MainWindow::find_ways() {
+bool MainWindow::find_ways() {
   std::string pointer = chosen_;
   if (pointer.rfind("/runs/", 0) == 0) pointer = pointer.substr(0, pointer.find('/', 6));
   if (pointer.rfind("/runs/", 0) != 0 || !document_.tree().at(pointer + "/to")) {
     statusBar()->showMessage("Pick a pipe that goes to a connection first");
-    return;
+    return false;
   }
   QApplication::setOverrideCursor(Qt::WaitCursor);
   const auto ways = document_.ways_for(pointer);
   QApplication::restoreOverrideCursor();
   if (ways.empty()) {
     statusBar()->showMessage("No way was found: move an end, clear something away or lay it by hand");
-    return;
+    return false;
   }
   QStringList lines;
   for (const auto& way : ways) lines << QString::fromStdString(words_of_way(way.path, unit()));
@@ -58,6 +58,7 @@ void MainWindow::find_ways() {
   if (!taken && document_.text() != before) undo();
   document_.end_step();
   choose(pointer);
+  return taken;
 }
 
 // The chosen bender, else the chosen pipe's.

@@ -48,14 +48,14 @@ void MainWindow::build_help_menu() {
       if (action->menu()) collect_keys(action->menu(), rows);
     show_text(this, "Keys and mouse", "<table>" + rows + "</table>");
   });
-  add(help, "&Cautions", {}, "What to mind when making and fitting", [this] {
+  add(help, "&Cautions", QKeySequence("Shift+F1"), "What to mind when making and fitting", [this] {
     if (!document_.plan()) return;
     QString list;
     for (const std::string& sentence : cautions(*document_.plan()))
       list += "<li>" + QString::fromStdString(sentence).toHtmlEscaped() + "</li>";
     show_text(this, "Cautions", "<ul>" + list + "</ul>");
   });
-  add(help, "&About Halfhard", {}, "What it is, and what it is made with", [this] {
+  add(help, "&About Halfhard", QKeySequence("Ctrl+F1"), "What it is, and what it is made with", [this] {
     show_text(this, "About Halfhard",
               "<h3>Halfhard</h3><p>From a job file to bent copper tube: lines, clearances, bend tables, sheets. MIT "
               "licence, no warranty: prove every piece, and follow the local codes.</p><p>The window is made with Qt "

@@ -68,7 +68,10 @@ std::string MainWindow::rename(const std::string& part, const std::string& name)
   if (!result) return "this part has no name to change";
   const std::vector<JobProblem> problems =
       document_.change_if_usable(result->text, "rename", result->pointer + "/name");
-  if (!problems.empty()) return problems.front().message();
+  if (!problems.empty()) {
+    if (document_.take_back(result->pointer + "/name")) refresh();
+    return problems.front().message();
+  }
   if (chosen_.compare(0, part.size(), part) == 0) chosen_ = result->pointer;
   refresh();
   items_->choose(chosen_);

@@ -45,14 +45,24 @@ QString free_name(const QStringList& taken, const QString& name) {
 
 }  // namespace
 
+// From the connection chosen before to the chosen one, where there are such; then straight to the ways.
 void MainWindow::add_pipe() {
   const JsonTree& tree = document_.tree();
   PipeChoices choices{names_in(tree, "/connections"), names_in(tree, "/tubes"), names_in(tree, "/benders"),
                       free_name(names_in(tree, "/runs"), "new pipe")};
-  if (choices.connections.size() < 2 || choices.tubes.isEmpty() || choices.benders.isEmpty() || !document_.plan()) {
-    statusBar()->showMessage("A pipe needs two connections, a tube and a bender in the job");
-    return;
-  }
+  if (choices.connections.size() < 2)
+    return offer_instead("A pipe goes from one connection to another, and the job has ", choices.connections.size(),
+                         "Add a connection");
+  if (choices.tubes.isEmpty()) return offer_instead("A pipe is made from a tube, and the job has ", 0, "Add a tube");
+  if (choices.benders.isEmpty())
+    return offer_instead("A pipe is bent on a bender, and the job has ", 0, "Add a bender");
+  if (!document_.plan()) return statusBar()->showMessage("Put right what is wrong with the job's text first");
+  const auto place_of = [&](const std::string& pointer) {
+    const JsonValue there = pointer.starts_with("/connections/") ? tree.at(pointer) : JsonValue();
+    return there ? choices.connections.indexOf(QString::fromStdString(std::string(there.key()))) : -1;
+  };
+  choices.from = place_of(end_before_);
+  choices.to = place_of(chosen_);
   auto pipe = ask_pipe(this, choices);
   if (!pipe) return;
   for (const auto& connection : document_.plan()->connections) {
@@ -61,7 +71,34 @@ void MainWindow::add_pipe() {
     if (connection->name == pipe->to) pipe->to_at = numbers(at), pipe->to_towards = numbers(connection->towards);
   }
   if (unit() == LengthUnit::inch) pipe->first_leg = 6;
-  change(with_part(tree, "runs", pipe_json(*pipe)), "add a pipe");
+  if (!change(with_part(tree, "runs", pipe_json(*pipe)), "add a pipe")) return;
+  choose_last_of("/runs");
+  const std::string run = chosen_;
+  if (find_ways()) return;
+  // Something to go on from by hand, where legs along the site's directions will do.
+  document_.change_if_usable(*with_member(document_.tree(), run, "path", legs_json(*pipe)), "lay it by hand", "");
+  refresh();
+  choose(run);
+}
+
+// A refusal with the way out beside it.
+void MainWindow::offer_instead(const QString& why, int how_many, const char* instead) {
+  QMessageBox box(QMessageBox::Information, "Add a pipe", why + (how_many ? "one" : "none") + ".", QMessageBox::Cancel,
+                  this);
+  QPushButton* way_out = box.addButton(instead, QMessageBox::AcceptRole);
+  box.setDefaultButton(way_out);
+  box.exec();
+  if (box.clickedButton() == way_out) actions_[instead]->trigger();
+}
+
+void MainWindow::choose_to_edit(const std::string& pointer) {
+  choose(pointer);
+  edit_chosen();
+}
+
+void MainWindow::choose_last_of(const std::string& list) {
+  const JsonValue parts = document_.tree().at(list);
+  if (parts && parts.size() > 0) choose_to_edit(list + "/" + std::to_string(parts.size() - 1));
 }
 
 void MainWindow::add_bank() {
@@ -73,18 +110,25 @@ void MainWindow::add_bank() {
   const std::string family = run->family;
   const auto bank = ask_bank(this, QString::fromStdString(family), unit());
   if (!bank) return;
-  change(with_part(document_.tree(), "banks", bank_json(family, bank->count, bank->word, bank->step)), "make a bank");
+  if (change(with_part(document_.tree(), "banks", bank_json(family, bank->count, bank->word, bank->step)),
+             "make a bank"))
+    choose_last_of("/banks");
 }
 
 void MainWindow::add_fixture() {
   const QString free = free_name(names_in(document_.tree(), "/fixtures"), "new fixture");
   const QDir folder = QFileInfo(QString::fromStdString(document_.file())).dir();
-  const auto fixture = ask_fixture(this, free, folder);
-  if (!fixture) return;
-  change(with_part(document_.tree(), "fixtures",
-                   fixture_json(fixture->kind, fixture->name, round_place(view_->frame().centre, unit()), fixture->file,
-                                unit())),
-         "add a fixture");
+  if (const auto fixture = ask_fixture(this, free, folder)) put_fixture(fixture->kind, fixture->name, fixture->file);
+}
+
+void MainWindow::add_body(const QString& name, const QString& file) {
+  put_fixture(NewFixture::step_body, free_name(names_in(document_.tree(), "/fixtures"), name).toStdString(),
+              file.toStdString());
+}
+
+void MainWindow::put_fixture(NewFixture kind, const std::string& name, const std::string& file) {
+  const std::string json = fixture_json(kind, name, round_place(view_->frame().centre, unit()), file, unit());
+  if (change(with_part(document_.tree(), "fixtures", json), "add a fixture")) choose_last_of("/fixtures");
 }
 
 void MainWindow::add_connection() {
@@ -102,7 +146,7 @@ void MainWindow::add_to_group(const std::string& group, const std::string& name,
   if (change(tree.at("/" + group) ? with_member(tree, "/" + group, name, json)
                                   : with_member(tree, "", group, "{ " + text_json(name) + ": " + json + " }"),
              what))
-    choose(joined_pointer("/" + group, name));
+    choose_to_edit(joined_pointer("/" + group, name));
 }
 
 void MainWindow::add_value() {

@@ -57,9 +57,14 @@ std::optional<NewPipe> ask_pipe(QWidget* parent, const PipeChoices& choices) {
   Form form(parent, "Add a pipe",
             "A pipe between two connections, along the site's directions. Its legs can be changed afterwards.", "Add");
   auto* name = form.line("Name", choices.free_name, "What it is called on sheets and cards");
+  const int first = choices.from >= 0 ? choices.from : choices.to == 0 ? 1 : 0;
   auto* from =
-      form.choice("From", choices.connections, 0, "Where it starts: its datum end, which marks are measured from");
-  auto* to = form.choice("To", choices.connections, 1, "Where it goes");
+      form.choice("From", choices.connections, first, "Where it starts: its start end, which marks are measured from");
+  auto* to = form.choice("To", choices.connections,
+                         choices.to >= 0 && choices.to != first ? choices.to
+                         : first == 1                           ? 0
+                                                                : 1,
+                         "Where it goes");
   auto* tube = form.choice("Tube", choices.tubes, 0, "What it is made from");
   auto* bender = form.choice("Bender", choices.benders, 0, "What bends it");
   name->setFocus();

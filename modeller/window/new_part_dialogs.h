@@ -14,6 +14,7 @@ namespace halfhard {
 struct PipeChoices {
   QStringList connections, tubes, benders;
   QString free_name;
+  int from = -1, to = -1;  // which of the connections to start with; -1 for none in particular
 };
 // Names only; where the connections are is for the caller.
 std::optional<NewPipe> ask_pipe(QWidget* parent, const PipeChoices& choices);

@@ -59,7 +59,7 @@ class Legs {
 
 }  // namespace
 
-std::string pipe_json(const NewPipe& pipe) {
+std::string legs_json(const NewPipe& pipe) {
   const int first = main_axis(pipe.from_towards), last = main_axis(pipe.to_towards);
   const double out = std::copysign(pipe.first_leg, pipe.from_towards[first]);
   const double in = std::copysign(pipe.first_leg, pipe.to_towards[last]);
@@ -82,9 +82,13 @@ std::string pipe_json(const NewPipe& pipe) {
     legs.go(last, there[last] - here[last]);
     legs.go(last, -in);
   }
+  return legs.json(true);
+}
+
+std::string pipe_json(const NewPipe& pipe) {
   return "{\n      \"name\": " + text_json(pipe.name) + ", \"tube\": " + text_json(pipe.tube) +
          ", \"bender\": " + text_json(pipe.bender) + ",\n      \"from\": " + text_json(pipe.from) +
-         ", \"to\": " + text_json(pipe.to) + ",\n      \"path\": " + legs.json(true) + "\n    }";
+         ", \"to\": " + text_json(pipe.to) + "\n    }";
 }
 
 std::string bank_json(const std::string& of, int count, const std::string& word, const std::string& step) {

@@ -15,8 +15,11 @@ struct NewPipe {
   std::array<double, 3> from_towards{}, to_towards{};  // unit
   double first_leg = 150;                              // straight out of each fitting
 };
-// Legs along the site's words only; starts along `from_towards` and arrives against `to_towards` where those are words.
+// Without a path: that is for its ways to be found.
 std::string pipe_json(const NewPipe& pipe);
+// A path by hand, along the site's words only; starts along `from_towards` and arrives against `to_towards` where those are
+// words.
+std::string legs_json(const NewPipe& pipe);
 
 // `step` as typed: a number, a length with its unit, an expression.
 std::string bank_json(const std::string& of, int count, const std::string& word, const std::string& step);

@@ -10,6 +10,7 @@
 #include "modeller/commands/command.h"
 #include "modeller/loading/load_job.h"
 #include "modeller/system/files.h"
+#include "modeller/window/section_typed.h"
 #include "viewer/vtk/display.h"
 #include "viewer/vtk/picture.h"
 
@@ -23,6 +24,7 @@ struct Asked {
   std::string out;
   bool text_from_input = false;
   PictureOptions picture;
+  std::string section;  // as typed: it is in the job's own unit
 };
 
 int unusable(const std::string& message) {
@@ -44,15 +46,18 @@ bool read_size(const std::string& text, PictureOptions& options) {
 // 0 where all could be read; the exit status to leave with, plus one, otherwise.
 int read_arguments(int argc, char** argv, Asked& asked) {
   CLI::App app("the window's picture with no window", "halfhard picture");
-  std::string view = "isometric", size = "1600x1000", section, theme = "light";
+  std::string view = "isometric", size = "1600x1000", theme = "light";
   std::vector<std::string> overrides;
   app.add_option("job", asked.line.files, "JOB: the job file")->required()->expected(1);
   app.add_option("--out", asked.out, "FILE.png: where the picture goes; - is standard output")->required();
   app.add_flag("--text-from-input", asked.text_from_input, "the job's text stands on standard input; JOB is its name");
   app.add_option("--view", view, "plan, elevation, side or isometric (default)");
   app.add_option("--size", size, "WIDTHxHEIGHT in pixels, default 1600x1000");
-  app.add_option("--section", section, "\"back 300\": shows only what lies 300 mm or more to the back; any site word");
-  app.add_option("--run", asked.picture.draw.only_run, "NAME: one run alone, or all pieces of its bank");
+  app.add_option(
+      "--section", asked.section,
+      "\"back 300\": shows only what lies 300 (mm, or inches in an inch job) or more to the back of the origin; "
+      "any site word; with its own unit, \"back 11-3/4 in\"");
+  app.add_option("--run", asked.picture.draw.only_run, "NAME: one pipe alone, or all pieces of its bank");
   app.add_option("--theme", theme, "light (default) or dark");
   app.add_option("--set", overrides, "NAME=VALUE: overrides a value of the job")->allow_extra_args(false);
   app.add_option("--allow", asked.line.allow, "DIR: the job may use files under it")->allow_extra_args(false);
@@ -72,11 +77,6 @@ int read_arguments(int argc, char** argv, Asked& asked) {
     return unusable("--size " + in_quotes(size) + ", allowed WIDTHxHEIGHT from 64x64 to 8192x8192") + 1;
   if (theme != "light" && theme != "dark") return unusable("--theme " + in_quotes(theme) + ", allowed light, dark") + 1;
   asked.picture.dark = theme == "dark";
-  if (!section.empty()) {
-    asked.picture.section = section_from_text(section);
-    if (!asked.picture.section)
-      return unusable("--section " + in_quotes(section) + ", allowed a site word and millimetres: \"back 300\"") + 1;
-  }
   return 0;
 }
 
@@ -118,8 +118,14 @@ int run_picture(int argc, char** argv) {
     loaded.print_problems();
     return loaded.status();
   }
+  if (!asked.section.empty()) {
+    asked.picture.section = section_typed(asked.section, loaded.plan->unit);
+    if (!asked.picture.section)
+      return unusable("--section " + in_quotes(asked.section) +
+                      ", allowed a site word and a length: \"back 300\", \"back 11-3/4 in\"");
+  }
   if (!asked.picture.draw.only_run.empty() && !has_run(*loaded.plan, asked.picture.draw.only_run))
-    return unusable("--run " + in_quotes(asked.picture.draw.only_run) + ": the job has no run of that name");
+    return unusable("--run " + in_quotes(asked.picture.draw.only_run) + ": the job has no pipe of that name");
   PrivateDisplay display;
   if (!display_reachable() && !display.start()) {
     std::fprintf(stderr, "halfhard: picture: %s\n", display.problem().c_str());

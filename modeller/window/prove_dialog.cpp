@@ -50,8 +50,8 @@ void ProveDialog::add_legs() {
   head({"Leg", "length"});
   const int legs = run_.line.leg_count();
   for (int leg = 0; leg < legs; ++leg) {
-    const QString from = leg == 0 ? "datum end" : "bend " + QString::number(leg);
-    const QString to = leg + 1 == legs ? "free end" : "bend " + QString::number(leg + 1);
+    const QString from = leg == 0 ? "start end" : "bend " + QString::number(leg);
+    const QString to = leg + 1 == legs ? "far end" : "bend " + QString::number(leg + 1);
     name_row(from + " to " + to);
     legs_.push_back(field(1, text(shown_length(run_.line.leg_length_mm(leg), plan_->unit)),
                           "Length of the leg from " + from + " to " + to + ", centre to centre"));

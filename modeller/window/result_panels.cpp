@@ -15,18 +15,18 @@ struct Column {
   const char* help;
 };
 constexpr Column kColumns[] = {
-    {"Bend", "Number of the bend from the datum end, as in the view"},
+    {"Bend", "Number of the bend from the start end, as in the view"},
     {"Made", "Its place in the order made"},
-    {"Mark", "From the tube's datum end to the mark, on the straight tube, spare and insertion included"},
-    {"Mark from last",
-     "From the outside line of the bend made before on the hook side; from the tube's end for the first"},
-    {"Angle", "What the finished bend is to be"},
-    {"Set", "What to pull to, so that the angle is left after letting go"},
-    {"Rotation", "How far the tube is turned in the bender from the bend before, right-handed looking along the tube"},
     {"Hook", "Which end of the tube lies behind the hook"},
+    {"Mark", "From the tube's start end to the mark, on the straight tube, spare and insertion included"},
+    {"From last bend",
+     "The same mark, from the back of the bend made before on the hook side; from the tube's end for the first"},
+    {"Pull to", "What to pull to, so that the finished angle is left after letting go"},
+    {"Finished", "What the finished bend is to be"},
+    {"Turn", "How far round from the bend before this one goes, right-handed looking along the tube"},
     {"Straight before", "Straight tube between this bend and the one before"},
-    {"Check", "A dimension that proves the bend with a tape"},
 };
+constexpr int kMark = 3, kPullTo = 5, kRowsABend = 2;  // the figures, and the check beneath them
 
 constexpr int kFindingRole = Qt::UserRole, kPlaceRole = Qt::UserRole + 1;
 
@@ -40,25 +40,26 @@ QString cell(const Bend& bend, int column, LengthUnit unit) {
     case 1:
       return QString::number(bend.made);
     case 2:
+      return bend.hook == End::datum ? "start end" : "far end";
+    case kMark:
       return text(shown_length_bare(bend.mark_mm, unit));
-    case 3:
-      return text(shown_length_bare(bend.mark_from_outside_mm, unit));
     case 4:
-      return text(shown_angle(bend.angle));
-    case 5:
+      return text(shown_length_bare(bend.mark_from_outside_mm, unit));
+    case kPullTo:
       return text(shown_angle(bend.set_angle));
     case 6:
-      return bend.number == 1 ? QString("first") : text(shown_angle(bend.rotation));
+      return text(shown_angle(bend.angle));
     case 7:
-      return bend.hook == End::datum ? "datum" : "free";
-    case 8:
-      return text(shown_length_bare(bend.straight_before_mm, unit));
+      return bend.number == 1 ? QString("first") : text(shown_angle(bend.rotation));
     default:
-      break;
+      return text(shown_length_bare(bend.straight_before_mm, unit));
   }
-  if (bend.check.text.empty()) return {};
-  return text(shown_length_bare(bend.check.mm, unit) + " \u00B1" + shown_length_bare(bend.check.tolerance_mm, unit) +
-              " " + bend.check.text);
+}
+
+QString check_of(const Bend& bend, LengthUnit unit) {
+  if (bend.check.text.empty()) return "no tape can check this bend: use an angle gauge";
+  return "check " + text(shown_length_bare(bend.check.mm, unit) + " \u00B1" +
+                         shown_length_bare(bend.check.tolerance_mm, unit) + " " + bend.check.text);
 }
 
 }  // namespace
@@ -96,15 +97,15 @@ BendTablePanel::BendTablePanel(QWidget* parent)
   for (int i = 0; i < table_->columnCount(); ++i) {
     auto* head = new QTableWidgetItem(kColumns[i].head);
     head->setToolTip(kColumns[i].help);
-    if (i == table_->columnCount() - 1) head->setTextAlignment(Qt::AlignLeft | Qt::AlignVCenter);
     table_->setHorizontalHeaderItem(i, head);
   }
   table_->verticalHeader()->hide();
-  table_->verticalHeader()->setDefaultSectionSize(24);
-  table_->horizontalHeader()->setSectionResizeMode(QHeaderView::ResizeToContents);
+  table_->verticalHeader()->setSectionResizeMode(QHeaderView::Fixed);
+  table_->verticalHeader()->setMinimumSectionSize(18);
+  table_->setShowGrid(false);
   table_->horizontalHeader()->setStretchLastSection(true);
   table_->horizontalHeader()->setHighlightSections(false);  // bold heads would change the columns' widths
-  table_->setWordWrap(false);
+  table_->setWordWrap(true);
   table_->setSelectionBehavior(QAbstractItemView::SelectRows);
   table_->setSelectionMode(QAbstractItemView::SingleSelection);
   table_->setEditTriggers(QAbstractItemView::NoEditTriggers);
@@ -117,38 +118,74 @@ BendTablePanel::BendTablePanel(QWidget* parent)
 void BendTablePanel::show(const Plan& plan, const Run* run) {
   quiet_ = true;
   const int before = chosen();
-  table_->setRowCount(run ? static_cast<int>(run->bends.size()) : 0);
+  table_->setRowCount(run ? kRowsABend * static_cast<int>(run->bends.size()) : 0);
   if (!run) {
-    summary_->setText("<b>What comes out.</b> Pick a pipe to see its bend table.");
+    summary_->setText("<b>Bend table.</b> Pick a pipe to see it.");
     quiet_ = false;
     return;
   }
   const QString unit = plan.unit == LengthUnit::mm ? "mm" : "inches";
-  const Finding* failure = plan.failure_of(*run);
-  summary_->setText(
-      QString("<b>%1</b>%2: cut %3, as loaded %4, %5 kg, holds %6 litres. Lengths in %7.%8")
-          .arg(text(run->name).toHtmlEscaped(), run->tube ? ", " + text(run->tube->name).toHtmlEscaped() : "",
-               text(shown_length(run->cut_length_mm, plan.unit)), text(shown_length(run->blank_length_mm, plan.unit)),
-               text(shown_number(run->mass_kg, 2)), text(shown_number(run->contents_l, 2)), unit,
-               failure ? " <b>\u26A0 NOT TO BE MADE</b>" : ""));
-  for (int row = 0; row < table_->rowCount(); ++row) {
-    const Bend& bend = run->bends[row];
-    for (int column = 0; column < table_->columnCount(); ++column) {
-      auto* item = new QTableWidgetItem(cell(bend, column, plan.unit));
-      item->setToolTip(column == 9 ? wrapped(item->text()) : QString(kColumns[column].help));
-      if (column > 0 && column < 9) item->setTextAlignment(Qt::AlignRight | Qt::AlignVCenter);
-      table_->setItem(row, column, item);
-    }
-  }
+  const bool spare = run->blank_length_mm > run->cut_length_mm + 1e-9;
+  summary_->setText(QString("<b>%1</b>%2: <b>cut the tube to %3</b>%4, %5 kg, holds %6 litres. Lengths in %7.%8")
+                        .arg(text(run->name).toHtmlEscaped(),
+                             run->tube ? ", " + text(run->tube->name).toHtmlEscaped() : "",
+                             text(shown_length(spare ? run->blank_length_mm : run->cut_length_mm, plan.unit)),
+                             spare ? ", trimmed last to " + text(shown_length(run->cut_length_mm, plan.unit)) : "",
+                             text(shown_number(run->mass_kg, 2)), text(shown_number(run->contents_l, 2)), unit,
+                             plan.failure_of(*run) ? " <b>\u26A0 NOT TO BE MADE</b>" : ""));
+  for (size_t i = 0; i < run->bends.size(); ++i) fill_bend(static_cast<int>(i), run->bends[i], plan.unit);
+  fit_columns();
   choose(before);
   quiet_ = false;
+}
+
+// By the figures and their heads; the checks run across all columns.
+void BendTablePanel::fit_columns() {
+  for (int column = 0; column < table_->columnCount(); ++column) {
+    int breadth = table_->horizontalHeader()->fontMetrics().horizontalAdvance(kColumns[column].head);
+    for (int row = 0; row < table_->rowCount(); row += kRowsABend) {
+      const QTableWidgetItem* item = table_->item(row, column);
+      breadth = std::max(breadth, QFontMetrics(item->font()).horizontalAdvance(item->text()));
+    }
+    table_->setColumnWidth(column, breadth + 18);
+  }
+  for (int row = 0; row + 1 < table_->rowCount(); row += kRowsABend) {
+    table_->setRowHeight(row, QFontMetrics(table_->item(row, kMark)->font()).height() + 6);
+    const QTableWidgetItem* check = table_->item(row + 1, 0);
+    const QRect room(0, 0, std::max(100, table_->viewport()->width() - 12), 10000);
+    const QFontMetrics letters(table_->font());
+    table_->setRowHeight(row + 1, letters.boundingRect(room, Qt::TextWordWrap, check->text()).height() + 6);
+  }
+}
+
+void BendTablePanel::resizeEvent(QResizeEvent* event) {
+  QWidget::resizeEvent(event);
+  fit_columns();
+}
+
+void BendTablePanel::fill_bend(int bend, const Bend& of, LengthUnit unit) {
+  const int row = kRowsABend * bend;
+  QFont large = table_->font();
+  large.setPointSizeF(1.25 * large.pointSizeF());
+  large.setBold(true);
+  for (int column = 0; column < table_->columnCount(); ++column) {
+    auto* item = new QTableWidgetItem(cell(of, column, unit));
+    item->setToolTip(kColumns[column].help);
+    item->setTextAlignment((column == 2 ? Qt::AlignLeft : Qt::AlignRight) | Qt::AlignVCenter);
+    if (column == kMark || column == kPullTo) item->setFont(large);
+    table_->setItem(row, column, item);
+  }
+  auto* check = new QTableWidgetItem(check_of(of, unit));
+  check->setToolTip(wrapped(check->text()));
+  table_->setItem(row + 1, 0, check);
+  if (table_->columnSpan(row + 1, 0) != table_->columnCount()) table_->setSpan(row + 1, 0, 1, table_->columnCount());
 }
 
 void BendTablePanel::choose(int bend) {
   const bool was = quiet_;
   quiet_ = true;
-  if (bend >= 1 && bend <= table_->rowCount())
-    table_->selectRow(bend - 1);
+  if (bend >= 1 && kRowsABend * bend <= table_->rowCount())
+    table_->selectRow(kRowsABend * (bend - 1));
   else
     table_->clearSelection();
   quiet_ = was;
@@ -156,7 +193,19 @@ void BendTablePanel::choose(int bend) {
 
 int BendTablePanel::chosen() const {
   const auto rows = table_->selectionModel()->selectedRows();
-  return rows.isEmpty() ? 0 : rows[0].row() + 1;
+  return rows.isEmpty() ? 0 : rows[0].row() / kRowsABend + 1;
+}
+
+// As other programs take it: the heads, then a line a bend with its check last, parted by tabs.
+QString BendTablePanel::as_text() const {
+  QString all;
+  for (int column = 0; column < table_->columnCount(); ++column) all += QString(kColumns[column].head) + "\t";
+  all += "Proved by\n";
+  for (int row = 0; row + 1 < table_->rowCount(); row += kRowsABend) {
+    for (int column = 0; column < table_->columnCount(); ++column) all += table_->item(row, column)->text() + "\t";
+    all += table_->item(row + 1, 0)->text() + "\n";
+  }
+  return all;
 }
 
 FindingsPanel::FindingsPanel(QWidget* parent) : QWidget(parent), head_(new QLabel), list_(new QListWidget) {

@@ -18,9 +18,16 @@ class BendTablePanel : public QWidget {
   void show(const Plan& plan, const Run* run);  // null: no pipe chosen
   void choose(int bend);
   int chosen() const;
+  QString as_text() const;
   QTableWidget* table() const { return table_; }
 
+ protected:
+  void resizeEvent(QResizeEvent* event) override;
+
  private:
+  void fit_columns();
+  void fill_bend(int bend, const Bend& of, LengthUnit unit);
+
   QLabel* summary_;
   QTableWidget* table_;
   bool quiet_ = false;

@@ -34,24 +34,6 @@ const JobProblem* beyond_the_window(const Document& document) {
   return nullptr;
 }
 
-void offer_what_was_left(MainWindow& window) {
-  const auto left = window.document().left_by_a_crash();
-  if (!left) return;
-  QMessageBox question(QMessageBox::Question, "Not saved last time",
-                       "The last time this job was open it ended without saving. What was changed then is kept in a "
-                       "safety copy.",
-                       QMessageBox::NoButton, &window);
-  QPushButton* take = question.addButton("&Take it up", QMessageBox::AcceptRole);
-  QPushButton* away = question.addButton("Throw it &away", QMessageBox::DestructiveRole);
-  // Escape and the corner's cross: nothing is lost by not answering.
-  QPushButton* later = question.addButton("Ask me &next time", QMessageBox::RejectRole);
-  question.setDefaultButton(take);
-  question.setEscapeButton(later);
-  question.exec();
-  if (question.clickedButton() == take) window.take_up(*left);
-  if (question.clickedButton() == away) SafetyCopy::drop(*left);
-}
-
 }  // namespace
 
 int run_view(int argc, char** argv) {
@@ -86,11 +68,13 @@ int run_view(int argc, char** argv) {
     return problem->exit_status;
   }
   qInstallMessageHandler(said_by_the_toolkit);
+  QCoreApplication::setAttribute(Qt::AA_EnableHighDpiScaling);
+  QCoreApplication::setAttribute(Qt::AA_UseHighDpiPixmaps);
   int qt_argc = 1;
   QApplication application(qt_argc, argv);
   MainWindow window(std::move(document), line, dark);
   window.show();
-  QTimer::singleShot(0, &window, [&window] { offer_what_was_left(window); });
+  QTimer::singleShot(0, &window, [&window] { window.offer_what_was_left(); });
   return application.exec();
 }
 

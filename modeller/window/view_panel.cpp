@@ -29,6 +29,24 @@ ViewPanel::ViewPanel(QWidget* parent) : QVTKOpenGLNativeWidget(parent), scene_(l
   setFocusPolicy(Qt::StrongFocus);
   setMouseTracking(true);
   setAccessibleName("The job in three dimensions");
+  rest_.setSingleShot(true);
+  rest_.setInterval(60);
+  connect(&rest_, &QTimer::timeout, this, [this] { hover(); });
+}
+
+void ViewPanel::hover() {
+  const auto picked = underMouse() ? picked_at(mouse_) : std::nullopt;
+  const std::string name = picked && picked->kind == PartKind::run ? picked->name : "";
+  if (name == hovered_) return;
+  hovered_ = name;
+  if (on_hover) on_hover(name);
+}
+
+bool ViewPanel::holds(const std::vector<Vec3>& places) const {
+  return std::all_of(places.begin(), places.end(), [&](const Vec3& place) {
+    const Projected at = project(scene_.frame(), width(), height(), place);
+    return at.x >= 0 && at.y >= 0 && at.x <= width() && at.y <= height();
+  });
 }
 
 void ViewPanel::redraw() {
@@ -45,6 +63,7 @@ void ViewPanel::redraw() {
 }
 
 void ViewPanel::show(Drawn drawn) {
+  const bool held = fitted_ && holds(drawn_.framing);
   drawn_ = std::move(drawn);
   compose();
   if (!fitted_ && !drawn_.framing.empty()) {
@@ -52,6 +71,7 @@ void ViewPanel::show(Drawn drawn) {
     look(NamedView::isometric);
     return;
   }
+  if (held && !held_ && !holds(drawn_.framing)) return fit();
   redraw();
 }
 
@@ -78,6 +98,10 @@ void ViewPanel::fit() {
   scene_.set_frame(fitted_frame(scene_.frame(), drawn_.framing, width(), height()));
   keeps_fitted_ = true;
   redraw();
+}
+
+void ViewPanel::fit_to(const std::vector<Vec3>& places) {
+  set_frame(fitted_frame(scene_.frame(), places, width(), height()));
 }
 
 void ViewPanel::resizeEvent(QResizeEvent* event) {
@@ -189,6 +213,7 @@ void ViewPanel::release(const QMouseEvent& event) {
   const bool was_held = held_.has_value() && held_axis_ >= 0;
   held_.reset();
   if (was_held && on_let_go) on_let_go();
+  if (!moved_ && event.button() == Qt::RightButton && on_menu) on_menu(picked_at(event.localPos()), event.globalPos());
   if (moved_ || event.button() != Qt::LeftButton) return;
   if (const auto picked = picked_at(event.localPos())) take(*picked, picked->name);
 }
@@ -233,13 +258,22 @@ bool ViewPanel::turn_by_key(int key) {
 // The library's own handling of mouse and keys is left out: it would turn the camera behind the frame's back.
 bool ViewPanel::event(QEvent* event) {
   switch (event->type()) {
-    case QEvent::MouseButtonPress:
     case QEvent::MouseButtonDblClick:
+      if (static_cast<QMouseEvent*>(event)->button() == Qt::LeftButton && on_edit) return on_edit(), true;
+      [[fallthrough]];
+    case QEvent::MouseButtonPress:
       press(*static_cast<QMouseEvent*>(event));
       return true;
     case QEvent::MouseMove:
-      if (static_cast<QMouseEvent*>(event)->buttons() != Qt::NoButton) drag(*static_cast<QMouseEvent*>(event));
+      mouse_ = static_cast<QMouseEvent*>(event)->localPos();
+      if (static_cast<QMouseEvent*>(event)->buttons() != Qt::NoButton)
+        drag(*static_cast<QMouseEvent*>(event));
+      else
+        rest_.start();
       return true;
+    case QEvent::Leave:
+      rest_.start();
+      return QVTKOpenGLNativeWidget::event(event);
     case QEvent::MouseButtonRelease:
       release(*static_cast<QMouseEvent*>(event));
       return true;

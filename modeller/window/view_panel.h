@@ -16,9 +16,12 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
  public:
   explicit ViewPanel(QWidget* parent);
 
-  std::function<void(const Picked&)> on_pick;           // clicked on
-  std::function<std::string(const Picked&)> words_for;  // help at the cursor
-  std::function<void(const std::string&)> on_measured;  // the sentence for the status line
+  std::function<void(const Picked&)> on_pick;            // clicked on
+  std::function<std::string(const Picked&)> words_for;   // help at the cursor
+  std::function<void(const std::string& run)> on_hover;  // the pipe under the mouse, when it is another; empty for none
+  std::function<void(const std::optional<Picked>&, const QPoint& global)> on_menu;  // clicked on with the right button
+  std::function<void()> on_edit;                                                    // clicked on twice
+  std::function<void(const std::string&)> on_measured;                              // the sentence for the status line
   // Pressed on something: whether dragging moves it. Then where it is dragged to from there, along one site axis; gives
   // the words for the cursor. Then it is let go.
   std::function<bool(const Picked&)> may_move;
@@ -26,10 +29,11 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   std::function<void()> on_let_go;
   std::function<std::vector<NamedThing>()> things;  // to be stepped through by keys
 
-  // Keeps the eye where it is, except for the first picture.
+  // Keeps the eye where it is, except for the first picture, and where it held all pipes and would not any more.
   void show(Drawn drawn);
   void look(NamedView view);
   void fit();
+  void fit_to(const std::vector<Vec3>& places);
   void fly_to(const Vec3& at, double half_height_mm);
   void set_theme(const Theme& theme);
   void set_section(const std::optional<Section>& section);
@@ -58,6 +62,8 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   bool move_held(const QMouseEvent& event);
   void turn(double across_deg, double up_deg);
   void measure(const NamedPlace& place);
+  bool holds(const std::vector<Vec3>& places) const;
+  void hover();
   void compose();  // the drawn picture with what was measured on top
 
   ShownScene scene_;
@@ -71,6 +77,9 @@ class ViewPanel : public QVTKOpenGLNativeWidget {
   int held_axis_ = -1;
   std::optional<NamedPlace> at_key_;  // where the keys have stepped to
   int thing_ = -1, place_ = 0;
+  QTimer rest_;  // until the mouse has come to rest
+  QPointF mouse_;
+  std::string hovered_;
 };
 
 }  // namespace halfhard

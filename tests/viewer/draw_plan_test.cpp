@@ -33,15 +33,94 @@ TEST(DrawPlan, AFailingPairCarriesBandsAndASign) {
   EXPECT_TRUE(drawn.failing);
 }
 
-TEST(DrawPlan, EveryBendIsNumbered) {
+std::vector<std::string> texts(const Drawn& drawn, LabelKind kind) {
+  std::vector<std::string> all;
+  for (const Label& label : drawn.labels)
+    if (label.kind == kind) all.push_back(label.text);
+  return all;
+}
+
+TEST(DrawPlan, OnlyTheChosenPipeAndTheOneUnderTheMouseCarryBendNumbers) {
+  const Plan plan = support::furnished_plan();
+  PlanDrawer drawer;
+  DrawOptions options;
+  options.chosen = plan.runs[0]->name;
+  EXPECT_EQ(texts(drawer.draw(plan, options), LabelKind::bend).size(), plan.runs[0]->bends.size());
+  options.hovered = plan.runs[1]->name;
+  EXPECT_EQ(texts(drawer.draw(plan, options), LabelKind::bend).size(),
+            plan.runs[0]->bends.size() + plan.runs[1]->bends.size());
+  options.hovered.clear();
+  options.chosen = "trap";
+  EXPECT_TRUE(texts(drawer.draw(plan, options), LabelKind::bend).empty());
+}
+
+Plan bank_of_eight() {
+  Plan plan = support::plan_of({});
+  for (int piece = 1; piece <= 8; ++piece) {
+    const double x = 300.0 * piece;
+    auto run = std::make_shared<halfhard::Run>(
+        *support::run_through("tail " + std::to_string(piece), {{x, 0, 0}, {x, 0, 300}, {x, 200, 300}, {x, 200, 700}}));
+    run->family = "tail";
+    plan.runs.push_back(run);
+    plan.fixtures.push_back(support::fixture("trap " + std::to_string(piece), FixtureKind::cylinder,
+                                             Cylinder{{x + 100, 0, 0}, {x + 100, 0, 100}, 30}));
+    Clearance gap;
+    gap.first = run->name;
+    gap.second = "trap " + std::to_string(piece);
+    gap.distance_mm = 62.5;
+    plan.clearances.push_back(gap);
+  }
+  return plan;
+}
+
+TEST(DrawPlan, AlikePiecesAndEqualGapsAreSaidOnce) {
+  PlanDrawer drawer;
+  const Drawn drawn = drawer.draw(bank_of_eight(), {});
+  EXPECT_EQ(texts(drawn, LabelKind::run), std::vector<std::string>{"8 \u00D7 tail"});
+  EXPECT_EQ(texts(drawn, LabelKind::fixture), std::vector<std::string>{"8 \u00D7 trap"});
+  EXPECT_EQ(texts(drawn, LabelKind::clearance).size(), 1u);
+  EXPECT_LE(drawn.labels.size(), 13u);
+}
+
+TEST(DrawPlan, WhatFailsAtOnePlaceIsOneSignWithACount) {
+  Plan plan = support::furnished_plan();
+  for (const double off : {0.0, 5.0, 9.0}) {
+    Finding finding;
+    finding.id = "short-end";
+    finding.severity = Severity::fail;
+    finding.where = "cold tail";
+    finding.message = "too short by " + std::to_string(off);
+    finding.at = Vec3(230, 460 + off, 480);
+    plan.findings.push_back(finding);
+  }
+  PlanDrawer drawer;
+  const auto signs = texts(drawer.draw(plan, {}), LabelKind::failing);
+  EXPECT_EQ(signs.size(), 2u) << "the pair that is too near, and the three at the bend";
+  EXPECT_TRUE(std::any_of(signs.begin(), signs.end(),
+                          [](const std::string& sign) { return sign.find("+ 2 more here") != std::string::npos; }));
+  EXPECT_TRUE(std::any_of(signs.begin(), signs.end(), [](const std::string& sign) {
+    return sign.find("hot tail to trap") == 0;
+  })) << "both parties are named";
+}
+
+TEST(DrawPlan, TheViewIsFittedToThePipesNotToWhatStandsAboutThem) {
+  Plan plan = support::furnished_plan();
+  plan.fixtures.push_back(
+      support::fixture("cupboard", FixtureKind::box, Box{{0, 0, 0}, Mat3::Identity(), {5000, 5000, 5000}}));
+  PlanDrawer drawer;
+  Bounds framed;
+  for (const Vec3& place : drawer.draw(plan, {}).framing) framed.add(place);
+  EXPECT_LT((framed.high - framed.low).norm(), 1000);
+}
+
+TEST(Pick, AWallBetweenTheEyeAndThePipesIsNotMet) {
   const Plan plan = support::furnished_plan();
   PlanDrawer drawer;
   const Drawn drawn = drawer.draw(plan, {});
-  size_t bends = 0;
-  for (const auto& run : plan.runs) bends += run->bends.size();
-  EXPECT_EQ(static_cast<size_t>(std::count_if(drawn.labels.begin(), drawn.labels.end(),
-                                              [](const Label& label) { return label.kind == LabelKind::bend; })),
-            bends);
+  // The trap, from behind the wall and from the room.
+  const auto from_behind = pick(drawn, {{300, 5000, 560}, -Vec3::UnitY()}, std::nullopt);
+  ASSERT_TRUE(from_behind);
+  EXPECT_NE(from_behind->name, "wall");
 }
 
 TEST(Pick, ASightAtAPlaceOnAPipeMeetsItThere) {

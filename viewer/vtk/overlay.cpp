@@ -224,9 +224,9 @@ LabelWanted wanted_for(const Pen& pen, const Label& label, const Projected& at, 
   wanted.width = std::round(size.width + 10 * pen.scale);
   if (signed_kind(label.kind)) wanted.width += wanted.height;
   if (label.kind == LabelKind::bend && label.text.size() < 3) wanted.width = wanted.height = std::round(20 * pen.scale);
-  wanted.importance = label.again ? 0 : importance_of(label.kind);
-  wanted.reach = label.again ? 1 : reach_of(label.kind);
-  wanted.may_cover = !label.again && label.kind != LabelKind::fixture;
+  wanted.importance = importance_of(label.kind);
+  wanted.reach = reach_of(label.kind);
+  wanted.may_cover = label.kind != LabelKind::fixture;
   wanted.on_place = label.kind == LabelKind::fixture;
   return wanted;
 }

@@ -77,8 +77,8 @@ void add_lights(vtkRenderer* renderer) {
     light->SetIntensity(strength);
     renderer->AddLight(light);
   };
-  add(-0.7, 0.9, 1.0, 0.85);  // over the left shoulder, as drawings are lit
-  add(0.9, -0.2, 0.8, 0.35);
+  add(-0.7, 0.9, 1.0, 0.85);    // over the left shoulder, as drawings are lit
+  add(-0.45, -0.75, 0.5, 0.5);  // from below: the sheen on upright tube, which the first light passes by
 }
 
 }  // namespace
@@ -117,14 +117,15 @@ void ShownScene::dress(const Part& part, const std::vector<vtkSmartPointer<vtkAc
     property->SetColor(finish.colour.red, finish.colour.green, finish.colour.blue);
     property->SetOpacity(layer.halo ? 1 : finish.opacity);
     actors[i]->ForceOpaqueOn();  // see order_glass
-    property->SetBackfaceCulling(finish.opacity < 1 && layer.closed && !section_);
+    property->SetBackfaceCulling(layer.one_sided || (finish.opacity < 1 && layer.closed && !section_));
     property->SetInterpolationToGouraud();
     const bool flat = is_lines || layer.halo;
-    property->SetAmbient(flat ? 1 : 0.28);
+    property->SetAmbient(flat ? 1 : 0.34);
     property->SetDiffuse(flat ? 0 : 0.85);
     property->SetSpecular(flat ? 0 : finish.shine);
     property->SetFrontfaceCulling(layer.halo);
-    property->SetSpecularPower(28);
+    property->SetSpecularColor(1, 0.96, 0.90);  // the light's own, as on metal that is not polished
+    property->SetSpecularPower(34);
     property->SetLineWidth(static_cast<float>(finish.width_px * text_scale_));
     actors[i]->SetVisibility(is_lines ? !layer.lines.empty() : !layer.mesh.triangles.empty());
     actors[i]->SetBackfaceProperty(nullptr);

@@ -147,14 +147,15 @@ std::vector<JobProblem> Document::change_if_usable(std::string text, const std::
   return {};
 }
 
-void Document::take_back(const std::string& at) {
-  if (at.empty() || at != open_at_ || done_ != steps_.size() || done_ == 0) return;
+bool Document::take_back(const std::string& at) {
+  if (at.empty() || at != open_at_ || done_ != steps_.size() || done_ == 0) return false;
   const Step last = steps_.back();
   steps_.pop_back();
   --done_;
   open_at_.clear();
   std::string text = text_;
   take(text.replace(last.at, last.inserted.size(), last.removed));
+  return true;
 }
 
 void Document::undo() {

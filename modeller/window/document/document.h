@@ -45,8 +45,9 @@ class Document {
   // read and planned once.
   std::vector<JobProblem> change_if_usable(std::string text, const std::string& what, const std::string& at);
   void end_step() { open_at_.clear(); }
-  // Takes back what was changed at `at` since the step there began: what was typed came to nothing that can be used.
-  void take_back(const std::string& at);
+  // Takes back what was changed at `at` since the step there began: what was typed came to nothing that can be used. False
+  // where nothing was.
+  bool take_back(const std::string& at);
   bool can_undo() const { return done_ > 0; }
   bool can_redo() const { return done_ < steps_.size(); }
   std::string undo_what() const { return can_undo() ? steps_[done_ - 1].what : ""; }

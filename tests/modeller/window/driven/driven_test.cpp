@@ -137,6 +137,9 @@ TEST(Picture, IsNotBlankAndIsTheSameBytesTwice) {
 
 int main(int argc, char** argv) {
   ::testing::InitGoogleTest(&argc, argv);
+  // What the window keeps for a person goes where it is taken away afterwards.
+  QTemporaryDir own;
+  for (const char* name : {"XDG_CONFIG_HOME", "XDG_DATA_HOME"}) qputenv(name, own.path().toLocal8Bit());
   halfhard::PrivateDisplay display;
   if (!display.start()) {
     std::fprintf(stderr, "%s\n", display.problem().c_str());

@@ -1,6 +1,8 @@
 // What the hand does: dragging, moving by keys, renaming, and going from place to place without a mouse.
 #include "tests/modeller/window/driven/driven.h"
 
+#include <set>
+
 #include "viewer/view_frame.h"
 
 namespace halfhard {
@@ -124,12 +126,12 @@ TEST_F(Driven, TwoPlacesAreMeasuredByKeysAlone) {
   ViewPanel& view = window_->view();
   view.setFocus();
   view.set_measuring(true);
-  QTest::keyClick(&view, Qt::Key_Tab);  // the first pipe, its datum end
+  QTest::keyClick(&view, Qt::Key_Tab);  // the first pipe, its start end
   QTest::keyClick(&view, Qt::Key_Return);
   QTest::keyClick(&view, Qt::Key_Tab);  // the next pipe, the same end, one pitch along
   QTest::keyClick(&view, Qt::Key_Return);
   EXPECT_EQ(window_->statusBar()->currentMessage().toStdString(),
-            "basin tail 1, datum end to basin tail 2, datum end: 300 mm straight; right 300, back 0, up 0");
+            "basin tail 1, start end to basin tail 2, start end: 300 mm straight; right 300, back 0, up 0");
   QTest::keyClick(&view, Qt::Key_Escape);
   QTest::keyClick(&view, Qt::Key_Escape);
   EXPECT_FALSE(view.hasFocus());
@@ -143,6 +145,119 @@ TEST_F(Driven, ABendIsPickedByKeysAlone) {
   QTest::keyClick(&view, Qt::Key_Space);
   QTest::keyClick(&view, Qt::Key_Return);
   EXPECT_EQ(window_->bends().chosen(), 2);
+}
+
+TEST_F(Driven, NothingOfTheBendTableIsClippedInASmallWindowAndItIsCopiedAsATable) {
+  QTableWidget* table = window_->bends().table();
+  ASSERT_GT(table->rowCount(), 0);
+  int breadth = 0;
+  for (int column = 0; column < table->columnCount(); ++column) {
+    EXPECT_GE(table->columnWidth(column),
+              QFontMetrics(table->item(0, column)->font()).horizontalAdvance(table->item(0, column)->text()));
+    breadth += table->columnWidth(column);
+  }
+  EXPECT_LE(breadth, table->viewport()->width()) << "at 1280";
+  QTest::keyClick(table, Qt::Key_C, Qt::ControlModifier);
+  const QStringList lines = QApplication::clipboard()->text().trimmed().split('\n');
+  EXPECT_EQ(lines.size(), 1 + static_cast<int>(window_->document().plan()->runs.front()->bends.size()));
+  for (const QString& line : lines) EXPECT_EQ(line.count('\t'), table->columnCount());
+}
+
+TEST_F(Driven, TheTableKeepsThePipeWhenSomethingElseIsChosen) {
+  window_->choose("/runs/0");
+  const int rows = window_->bends().table()->rowCount();
+  window_->choose("/fixtures/3");
+  EXPECT_EQ(window_->bends().table()->rowCount(), rows);
+  EXPECT_GT(rows, 0);
+}
+
+TEST_F(Driven, ThePartUnderTheHandIsTakenOutByDeleteButNotWhileTyping) {
+  window_->choose("/fixtures/3");
+  window_->items().setFocus();
+  const std::string before = window_->document().text();
+  QLineEdit* field = window_->hand().field("/fixtures/3/name");
+  field->setFocus();
+  field->setCursorPosition(0);
+  QTest::keyClick(field, Qt::Key_Delete);
+  EXPECT_EQ(window_->document().tree().at("/fixtures/3/name").text(), "rawer") << "a letter, not the part";
+  window_->undo();
+  window_->items().setFocus();
+  QTest::keyClick(&window_->items(), Qt::Key_Delete);
+  EXPECT_NE(window_->document().text(), before);
+  EXPECT_EQ(window_->document().tree().at("/fixtures").size(), 12);
+  window_->undo();
+  EXPECT_EQ(window_->document().text(), before);
+}
+
+TEST_F(Driven, EnterOnALineBringsTheKeysToItsFirstField) {
+  window_->choose("/fixtures/3");
+  window_->items().setFocus();
+  QTest::keyClick(&window_->items(), Qt::Key_Return);
+  EXPECT_EQ(QApplication::focusWidget(), window_->hand().first_field());
+}
+
+TEST_F(Driven, ANewConnectionIsChosenAndReadyToType) {
+  QTest::keyClick(window_.get(), Qt::Key_N, Qt::ControlModifier);
+  EXPECT_EQ(window_->items().chosen(), "/connections/new connection");
+  EXPECT_EQ(QApplication::focusWidget(), window_->hand().first_field());
+}
+
+// The commonest job: pick one end, pick the other, say so; then the first of the ways that are found.
+TEST_F(Driven, APipeBetweenTwoPickedEndsIsAddedAndItsWaysOffered) {
+  const int runs = window_->document().tree().at("/runs").size();
+  window_->choose("/connections/manifold outlet");
+  window_->choose("/connections/tap");
+  QStringList asked;
+  std::function<void()> answer = [&] {
+    if (QWidget* dialog = QApplication::activeModalWidget(); dialog && dialog->isVisible()) {
+      asked << dialog->windowTitle();
+      QTest::keyClick(dialog, Qt::Key_Return);
+    }
+  };
+  QTimer again;
+  QObject::connect(&again, &QTimer::timeout, answer);
+  again.start(100);
+  QTest::keyClick(window_.get(), Qt::Key_P, Qt::ControlModifier);
+  EXPECT_EQ(asked, QStringList({"Add a pipe", "Ways between the two ends"}));
+  const JsonValue run = window_->document().tree().at("/runs/" + std::to_string(runs));
+  ASSERT_TRUE(run);
+  EXPECT_EQ(run.find("from").text(), "manifold outlet");
+  EXPECT_EQ(run.find("to").text(), "tap");
+  EXPECT_TRUE(run.find("path"));
+}
+
+TEST_F(Driven, EveryEntryOfTheMenusHasAKeyAndALineOfHelp) {
+  std::set<QString> keys;
+  std::function<void(const QMenu*)> visit = [&](const QMenu* menu) {
+    for (const QAction* action : menu->actions()) {
+      if (action->menu()) {
+        if (!action->text().contains("recent") && !action->text().contains("starter")) visit(action->menu());
+        continue;
+      }
+      if (action->isSeparator()) continue;
+      EXPECT_FALSE(action->shortcut().isEmpty()) << action->text().toStdString();
+      EXPECT_TRUE(keys.insert(action->shortcut().toString()).second) << action->text().toStdString();
+      EXPECT_FALSE(action->toolTip().isEmpty());
+    }
+  };
+  for (const QAction* action : window_->menuBar()->actions()) visit(action->menu());
+  EXPECT_GT(keys.size(), 30u);
+}
+
+TEST_F(Driven, ItFitsASmallScreenWithItsTitleBarAndEveryControlHasAName) {
+  EXPECT_LE(window_->minimumSizeHint().width(), 1280);
+  EXPECT_LE(window_->minimumSizeHint().height(), 680);
+  for (const char* pointer : {"/runs/0", "/fixtures/3", "/connections/tap", "/benders/bench 15", "/banks/0", ""}) {
+    window_->choose(pointer);
+    for (QWidget* each : window_->findChildren<QWidget*>()) {
+      const bool control = qobject_cast<QLineEdit*>(each) || qobject_cast<QComboBox*>(each) ||
+                           qobject_cast<QCheckBox*>(each) || qobject_cast<QSlider*>(each) ||
+                           qobject_cast<QTreeWidget*>(each) || qobject_cast<QTableWidget*>(each) ||
+                           qobject_cast<QListWidget*>(each);
+      if (!control || !each->isVisibleTo(window_.get())) continue;
+      EXPECT_FALSE(each->accessibleName().isEmpty()) << each->metaObject()->className() << " at " << pointer;
+    }
+  }
 }
 
 }  // namespace
