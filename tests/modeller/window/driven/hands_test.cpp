@@ -204,9 +204,16 @@ TEST_F(Driven, ANewConnectionIsChosenAndReadyToType) {
 
 // The commonest job: pick one end, pick the other, say so; then the first of the ways that are found.
 TEST_F(Driven, APipeBetweenTwoPickedEndsIsAddedAndItsWaysOffered) {
-  const int runs = window_->document().tree().at("/runs").size();
-  window_->choose("/connections/manifold outlet");
-  window_->choose("/connections/tap");
+  std::ofstream(file_) << R"({ "format": "halfhard-job/1", "title": "Two tails",
+    "tubes": { "15 mm": { "standard": "EN 1057", "size": "15 x 0.7" } },
+    "benders": { "bench": { "former_radius": 55, "fits": 15 } },
+    "connections": { "stub": { "at": [300, 420, 250], "towards": "up" },
+                     "tail": { "at": [340, 420, 700], "towards": "down" } },
+    "runs": [ { "name": "first", "tube": "15 mm", "bender": "bench",
+                "from": { "at": [900, 420, 250], "towards": "up" }, "path": [ { "go": "up", "by": 300 } ] } ] })";
+  open();
+  window_->choose("/connections/stub");
+  window_->choose("/connections/tail");
   QStringList asked;
   std::function<void()> answer = [&] {
     if (QWidget* dialog = QApplication::activeModalWidget(); dialog && dialog->isVisible()) {
@@ -219,10 +226,10 @@ TEST_F(Driven, APipeBetweenTwoPickedEndsIsAddedAndItsWaysOffered) {
   again.start(100);
   QTest::keyClick(window_.get(), Qt::Key_P, Qt::ControlModifier);
   EXPECT_EQ(asked, QStringList({"Add a pipe", "Ways between the two ends"}));
-  const JsonValue run = window_->document().tree().at("/runs/" + std::to_string(runs));
+  const JsonValue run = window_->document().tree().at("/runs/1");
   ASSERT_TRUE(run);
-  EXPECT_EQ(run.find("from").text(), "manifold outlet");
-  EXPECT_EQ(run.find("to").text(), "tap");
+  EXPECT_EQ(run.find("from").text(), "stub");
+  EXPECT_EQ(run.find("to").text(), "tail");
   EXPECT_TRUE(run.find("path"));
 }
 
