@@ -187,11 +187,25 @@ std::vector<std::string> before_bending(const Run& run, const std::vector<BendRo
   return lines;
 }
 
+// A piece that lies flat and its mirror image are one piece, turned over.
+bool one_turned_over(const Run& a, const Run& b) {
+  const auto flat = [](const Bend& bend) {
+    return std::abs(std::remainder(bend.rotation.degrees(), 180)) < kSameDirection_deg;
+  };
+  const auto same_bend = [&](const Bend& x, const Bend& y) {
+    return flat(x) && flat(y) && std::abs(x.angle.degrees() - y.angle.degrees()) < 1e-6 &&
+           std::abs(std::remainder(x.rotation.degrees() - y.rotation.degrees(), 360)) < 1e-6 &&
+           std::abs(x.straight_before_mm - y.straight_before_mm) < 1e-6;
+  };
+  return a.family == b.family && std::abs(a.straight_after_mm - b.straight_after_mm) < 1e-6 &&
+         std::equal(a.bends.begin(), a.bends.end(), b.bends.begin(), b.bends.end(), same_bend);
+}
+
 // One shape, and bent the same way out of the same blank.
 bool same_papers(const Run& a, const Run& b) {
   const auto same_way = [](const Bend& x, const Bend& y) { return x.made == y.made && x.hook == y.hook; };
-  return a.same_as == b.same_as && *a.tube == *b.tube && *a.bender == *b.bender && a.marking == b.marking &&
-         a.spare_datum_mm == b.spare_datum_mm && a.spare_free_mm == b.spare_free_mm &&
+  return (a.same_as == b.same_as || one_turned_over(a, b)) && *a.tube == *b.tube && *a.bender == *b.bender &&
+         a.marking == b.marking && a.spare_datum_mm == b.spare_datum_mm && a.spare_free_mm == b.spare_free_mm &&
          a.datum_insertion_mm() == b.datum_insertion_mm() && a.free_insertion_mm() == b.free_insertion_mm() &&
          std::equal(a.bends.begin(), a.bends.end(), b.bends.begin(), b.bends.end(), same_way);
 }

@@ -3,6 +3,7 @@
 #include <algorithm>
 #include <cmath>
 
+#include "geometry/base/tolerances.h"
 #include "modeller/checks/saying.h"
 
 namespace halfhard {
@@ -36,10 +37,33 @@ Difference difference(const Run& a, const Run& b) {
 
 }  // namespace
 
+bool lies_flat(const Run& run) {
+  return std::all_of(run.bends.begin(), run.bends.end(), [](const Bend& bend) {
+    return std::abs(std::remainder(bend.rotation.degrees(), 180)) < kSameDirection_deg;
+  });
+}
+
+// What a bank of pieces and their mirror images comes to at the bench.
+Finding hands_of(const Plan& plan, const Bank& bank) {
+  const Run &first = *plan.runs[bank.runs[0]], &second = *plan.runs[bank.runs[1]];
+  const bool flat = lies_flat(first);
+  std::string text = "The pieces of bank " + in_quotes(bank.of);
+  text += flat ? " are one and the same piece, every second one turned over as it is fitted: bend them all alike."
+               : " are of two hands: " + in_quotes(first.name) + " and every second one after it are one hand, " +
+                     in_quotes(second.name) + " and every second one after it the other: bend each by its own table.";
+  return say_of_job(flat ? "bank-turned-over" : "bank-opposite-hands", Severity::note, text, {}, bank.pointer);
+}
+
 void check_bank_pieces(const PlanContext& context, std::vector<Finding>& findings) {
   const auto& [plan, job] = context;
   for (const Bank& bank : plan.banks) {
     if (bank.runs.size() < 2) continue;
+    const auto written = std::find_if(job.banks.begin(), job.banks.end(),
+                                      [&](const JobBank& each) { return each.pointer == bank.pointer; });
+    if (written != job.banks.end() && written->mirror) {
+      findings.push_back(hands_of(plan, bank));
+      continue;
+    }
     const Run& first = *plan.runs[bank.runs.front()];
     bool differ = false;
     for (const int index : bank.runs) {

@@ -101,7 +101,7 @@ std::span<const PlanCheck> plan_checks() {
        check_threading,
        "a bent pipe that cannot be brought through its holes",
        "how a tube passes a hole"},
-      {{"bank-pieces-differ", "bank-pieces-not-alike"},
+      {{"bank-pieces-differ", "bank-pieces-not-alike", "bank-turned-over", "bank-opposite-hands"},
        check_bank_pieces,
        "pieces of a bank that are not the same",
        "the job"},

@@ -39,5 +39,8 @@ int run_start(const CommandLine&);
 int run_suggest(const CommandLine&);
 int run_correct(const CommandLine&);
 int run_calibrate(const CommandLine&);
+int run_keys(const CommandLine&);
+int run_checks_table(const CommandLine&);
+int run_limits_table(const CommandLine&);
 
 }  // namespace halfhard

@@ -8,7 +8,7 @@ namespace {
 
 constexpr std::size_t kMany = std::numeric_limits<std::size_t>::max();
 
-constexpr std::array<Command, 9> kCommands = {{
+constexpr std::array<Command, 12> kCommands = {{
     {"make", "JOB... --out DIR", "everything for the job: solids, drawings, tables, pictures; one folder a job", 1,
      kMany, nullptr, "halfhard-make"},
     {"check", "JOB...", "the findings, for a person to read", 1, kMany, run_check, nullptr},
@@ -21,6 +21,10 @@ constexpr std::array<Command, 9> kCommands = {{
      nullptr, true},
     {"calibrate", "TRIAL", "from a trial bend to the bender's real radius, mark offset and spring-back", 1, 1,
      run_calibrate, nullptr, true},
+    {"keys", "", "what a job file may hold: every key, what it takes, what counts where it is left out", 0, 0, run_keys,
+     nullptr},
+    {"checks", "", "what is checked, and by which rule", 0, 0, run_checks_table, nullptr},
+    {"limits", "", "every limit of the checks, with its usual figure and source", 0, 0, run_limits_table, nullptr},
 }};
 
 }  // namespace

@@ -124,7 +124,9 @@ struct JobBank {
   std::string of;
   int count = 1;
   Vec3 step = Vec3::Zero();
-  bool equal_gaps = false;
+  bool equal_gaps = false;        // match "gaps"
+  bool mirror = false;            // match "mirror": every second piece is the mirror image of the first across `step`
+  std::vector<Service> services;  // one a piece in place of the run's; empty: the run's
   std::string pointer;
   friend bool operator==(const JobBank&, const JobBank&) = default;
 };

@@ -10,12 +10,23 @@ namespace {
 
 constexpr int kMostPieces = 10000;
 
+void read_services(Reading& reading, JsonValue at, JobBank& bank) {
+  const std::size_t before = reading.problem_count();
+  for (const JsonValue member : members_of_list(reading, at, "a list of services, one a piece"))
+    bank.services.push_back(reading.service(member).value_or(Service::none));
+  if (reading.problem_count() != before || bank.services.size() == static_cast<std::size_t>(bank.count)) return;
+  reading.problem(at,
+                  std::to_string(bank.services.size()) +
+                      (bank.services.size() == 1 ? " service for " : " services for ") + std::to_string(bank.count) +
+                      " pieces",
+                  "one a piece, or \"service\" of the pipe for all");
+}
+
 JobBank read_bank(Reading& reading, JsonValue at) {
-  static constexpr std::array<std::string_view, 2> kWords = {"pieces", "gaps"};
-  static constexpr std::array<bool, 2> kMeanings = {false, true};
+  static constexpr std::array<std::string_view, 3> kWords = {"pieces", "gaps", "mirror"};
   JobBank bank;
   bank.pointer = at.pointer();
-  Fields fields(reading, at, {"of", "count", "step", "match"});
+  Fields fields(reading, at, keys_of(JobPart::bank));
   if (!fields.ok()) return bank;
   if (const JsonValue of = fields.needed("of")) {
     bank.of = reading.known_name(of, reading.known.runs, "a run").value_or("");
@@ -27,7 +38,12 @@ JobBank read_bank(Reading& reading, JsonValue at) {
       if (bank.count > 1 && bank.step.isZero(0)) reading.problem(step, "a step of 0", "a step that is not 0");
     }
   }
-  fields.word<bool>("match", bank.equal_gaps, kWords, kMeanings);
+  if (const JsonValue match = fields["match"]) {
+    const auto place = reading.word(match, kWords);
+    bank.equal_gaps = place == 1;
+    bank.mirror = place == 2;
+  }
+  if (const JsonValue services = fields["services"]) read_services(reading, services, bank);
   return bank;
 }
 

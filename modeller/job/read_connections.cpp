@@ -4,7 +4,7 @@
 namespace halfhard {
 
 std::optional<JobConnection> read_connection(Reading& reading, JsonValue at, const std::string& name) {
-  Fields fields(reading, at, {"at", "towards", "insertion", "joins", "joins_for", "straight_needed", "loose"});
+  Fields fields(reading, at, keys_of(JobPart::connection));
   if (!fields.ok()) return std::nullopt;
   JobConnection connection;
   Connection& base = connection.base;
@@ -38,7 +38,7 @@ void read_connections(Reading& reading, JsonValue at, Job& job) {
 
 void read_site_checks(Reading& reading, JsonValue at, Job& job) {
   for (const JsonValue member : members_of_list(reading, at, "a list of site checks")) {
-    Fields fields(reading, member, {"from", "to", "measured", "within"});
+    Fields fields(reading, member, keys_of(JobPart::site_check));
     if (!fields.ok()) continue;
     JobSiteCheck check;
     check.pointer = member.pointer();

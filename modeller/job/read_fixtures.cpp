@@ -17,9 +17,7 @@ class FixtureReader {
   Fixture read(JsonValue at) {
     Fixture fixture;
     fixture.pointer = at.pointer();
-    Fields fields(reading_, at,
-                  {"name", "box", "cylinder", "plane", "joist", "solid", "turn", "slides", "swing", "keep_clear",
-                   "may_drill", "drill_clearance", "service"});
+    Fields fields(reading_, at, keys_of(JobPart::fixture));
     if (!fields.ok()) return fixture;
     if (const JsonValue name = fields.needed("name")) fixture.name = reading_.name(name).value_or("");
     fields.length("keep_clear", fixture.keep_clear_mm, kLength0);
@@ -69,7 +67,7 @@ class FixtureReader {
 
   void read_box(JsonValue at, Fixture& fixture) {
     fixture.kind = FixtureKind::box;
-    Fields fields(reading_, at, {"from", "to"});
+    Fields fields(reading_, at, keys_of(JobPart::box));
     const auto from = needed_point(fields, "from"), to = needed_point(fields, "to");
     if (!from || !to) return;
     const Vec3 size = (*to - *from).cwiseAbs();
@@ -82,7 +80,7 @@ class FixtureReader {
 
   void read_cylinder(JsonValue at, Fixture& fixture) {
     fixture.kind = FixtureKind::cylinder;
-    Fields fields(reading_, at, {"from", "to", "diameter"});
+    Fields fields(reading_, at, keys_of(JobPart::cylinder));
     double diameter = 0;
     fields.needed("diameter");
     fields.length("diameter", diameter, kLengthAbove0);
@@ -93,7 +91,7 @@ class FixtureReader {
 
   void read_plane(JsonValue at, Fixture& fixture) {
     fixture.kind = FixtureKind::plane;
-    Fields fields(reading_, at, {"at", "facing"});
+    Fields fields(reading_, at, keys_of(JobPart::plane));
     const auto point = needed_point(fields, "at");
     const JsonValue facing_at = fields.needed("facing");
     const auto facing = facing_at ? reading_.direction(facing_at) : std::nullopt;
@@ -102,7 +100,7 @@ class FixtureReader {
 
   void read_joist(JsonValue at, Fixture& fixture) {
     fixture.kind = FixtureKind::joist;
-    Fields fields(reading_, at, {"from", "to", "breadth", "depth"});
+    Fields fields(reading_, at, keys_of(JobPart::joist));
     Joist joist;
     fields.needed("breadth");
     fields.length("breadth", joist.breadth_mm, kLengthAbove0);
@@ -129,7 +127,7 @@ class FixtureReader {
   void read_solid(JsonValue at, Fixture& fixture) {
     fixture.kind = FixtureKind::solid;
     fixture.body.shape = std::shared_ptr<const TriangleBody>();
-    Fields fields(reading_, at, {"file", "at"});
+    Fields fields(reading_, at, keys_of(JobPart::solid));
     SolidToRead solid;
     solid.fixture = place_;
     if (const JsonValue origin = fields["at"]) solid.at = reading_.point(origin).value_or(Vec3::Zero());
@@ -168,7 +166,7 @@ class FixtureReader {
   }
 
   std::optional<Swing> about_and_by(JsonValue at) {
-    Fields fields(reading_, at, {"about", "by", "at"});
+    Fields fields(reading_, at, keys_of(JobPart::turn));
     const JsonValue about_at = fields.needed("about"), by_at = fields.needed("by"), point_at = fields["at"];
     const auto about = about_at ? reading_.direction(about_at) : std::nullopt;
     const auto by = by_at ? reading_.number(by_at, kAnyAngle) : std::nullopt;

@@ -157,10 +157,7 @@ JobReading JobSource::read(const std::map<std::string, std::string>& set) {
   static constexpr std::array<std::string_view, 2> kUnits = {"mm", "in"};
   static constexpr std::array<LengthUnit, 2> kMeanings = {LengthUnit::mm, LengthUnit::inch};
   Job job;
-  Fields top(reading, root, {"format",          "title",       "origin", "surface", "length_unit",
-                             "tolerance",       "values",      "tubes",  "benders", "fixtures",
-                             "connections",     "site_checks", "runs",   "banks",   "list_clearances_within",
-                             "drill_clearance", "sets",        "stock",  "limits",  "sheet"});
+  Fields top(reading, root, keys_of(JobPart::job));
   top.word<LengthUnit>("length_unit", job.unit, kUnits, kMeanings);
   members_of_group(reading, top["values"], "a group of values by name");
   const auto names = kept.values->names();

@@ -75,14 +75,14 @@ class PathReader {
     static constexpr std::array<TapeTouch, 3> kTouches = {TapeTouch::centre, TapeTouch::outside, TapeTouch::inside};
     Measured measured;
     if (!at) return measured;
-    Fields fields(reading_, at, {"from", "until"});
+    Fields fields(reading_, at, keys_of(JobPart::leg_measured));
     fields.word<TapeTouch>("from", measured.from, kWords, kTouches);
     fields.word<TapeTouch>("until", measured.until, kWords, kTouches);
     return measured;
   }
 
   void read_go(JsonValue at) {
-    Fields fields(reading_, at, {"go", "by", "measured"});
+    Fields fields(reading_, at, keys_of(JobPart::go));
     GoStep step;
     step.pointer = at.pointer();
     step.direction = reading_.direction(fields["go"]).value_or(Vec3::UnitZ());
@@ -92,7 +92,7 @@ class PathReader {
   }
 
   void read_to(JsonValue at) {
-    Fields fields(reading_, at, {"to"});
+    Fields fields(reading_, at, keys_of(JobPart::to));
     ToStep step;
     step.pointer = at.pointer();
     const JsonValue place = fields["to"];
@@ -108,7 +108,7 @@ class PathReader {
   }
 
   void read_bend(JsonValue at) {
-    Fields fields(reading_, at, {"bend", "roll", "by", "measured"});
+    Fields fields(reading_, at, keys_of(JobPart::bend));
     BendStep step;
     step.pointer = at.pointer();
     step.angle = Angle::degrees(reading_.number(fields["bend"], kBendAngle).value_or(90));
@@ -141,7 +141,7 @@ class PathReader {
   void read_offset(JsonValue at) {
     static constexpr std::array<std::string_view, 3> kWords = {"centre", "outside", "inside"};
     static constexpr std::array<OffsetTape, 3> kTapes = {OffsetTape::centre, OffsetTape::outside, OffsetTape::inside};
-    Fields fields(reading_, at, {"offset", "angle", "advance", "measured"});
+    Fields fields(reading_, at, keys_of(JobPart::offset));
     OffsetStep step;
     step.pointer = at.pointer();
     read_shift(fields["offset"], step);
@@ -162,7 +162,7 @@ class PathReader {
   void read_passover(JsonValue at) {
     static constexpr std::array<std::string_view, 2> kHeights = {"intersection", "crown"};
     static constexpr std::array<bool, 2> kMeanings = {false, true};
-    Fields fields(reading_, at, {"passover", "angle", "flat", "height"});
+    Fields fields(reading_, at, keys_of(JobPart::passover));
     PassoverStep step;
     step.pointer = at.pointer();
     if (auto shift = reading_.shift(fields["passover"], 1, 1)) {

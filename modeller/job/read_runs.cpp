@@ -76,9 +76,7 @@ JobRun read_run(Reading& reading, JsonValue at, const Job& job) {
   static constexpr std::array<Marking, 2> kMarkings = {Marking::all, Marking::each};
   JobRun run;
   run.pointer = at.pointer();
-  Fields fields(reading, at,
-                {"name", "tube", "bender", "service", "lagging", "keep_clear", "spare", "marking", "drill_clearance",
-                 "from", "to", "hook", "order", "path"});
+  Fields fields(reading, at, keys_of(JobPart::run));
   if (!fields.ok()) return run;
   if (const JsonValue name = fields.needed("name")) run.name = reading.name(name).value_or("");
   if (const JsonValue tube = fields.needed("tube")) {
@@ -90,7 +88,7 @@ JobRun read_run(Reading& reading, JsonValue at, const Job& job) {
   fields.length("lagging", run.lagging_mm, kLength0);
   fields.length("keep_clear", run.keep_clear_mm, kLength0);
   if (const JsonValue spare = fields["spare"]) {
-    Fields ends(reading, spare, {"datum", "free"});
+    Fields ends(reading, spare, keys_of(JobPart::spare));
     ends.length("datum", run.spare_datum_mm, kLength0);
     ends.length("free", run.spare_free_mm, kLength0);
   }

@@ -12,7 +12,7 @@ constexpr double kAmericanStock_mm = 3048;
 constexpr NumberRange kAngleAbove0{0, 180, false, true, "an angle above 0, at most 180"};
 
 void read_stock(Reading& reading, JsonValue at, Stock& stock) {
-  Fields fields(reading, at, {"lengths", "cutter_loss"});
+  Fields fields(reading, at, keys_of(JobPart::stock));
   if (!fields.ok()) return;
   fields.length("cutter_loss", stock.cutter_loss_mm, kLength0);
   const JsonValue lengths = fields["lengths"];
@@ -30,8 +30,7 @@ void read_stock(Reading& reading, JsonValue at, Stock& stock) {
 void read_sheet(Reading& reading, JsonValue at, TitleBlock& block) {
   static constexpr std::array<std::string_view, 2> kWords = {"first angle", "third angle"};
   static constexpr std::array<bool, 2> kMeanings = {false, true};
-  Fields fields(reading, at,
-                {"owner", "identification", "revision", "date", "created_by", "approved_by", "projection"});
+  Fields fields(reading, at, keys_of(JobPart::sheet));
   fields.text("owner", block.owner);
   fields.text("identification", block.identification);
   fields.text("revision", block.revision);
@@ -50,7 +49,7 @@ void read_limits(Reading& reading, JsonValue at, Rules& rules) {
       reading.problem_at_key(member, "the unknown limit " + in_quotes(member.key()), names_in_quotes(names, 60),
                              nearest_name(member.key(), names));
     }
-    Fields fields(reading, member, {"value", "reason"});
+    Fields fields(reading, member, keys_of(JobPart::limit));
     const JsonValue value = fields.needed("value");
     std::optional<double> figure;
     if (value && known && std::string_view(known->unit) == "mm") {
@@ -78,7 +77,7 @@ void read_settings(Reading& reading, const Fields& top, Job& job) {
   fields.text("origin", job.origin);
   fields.text("surface", job.surface);
   if (const JsonValue at = top["tolerance"]) {
-    Fields tolerance(reading, at, {"length", "angle"});
+    Fields tolerance(reading, at, keys_of(JobPart::tolerance));
     tolerance.length("length", job.tolerance.length_mm, kLengthAbove0);
     double angle = job.tolerance.angle.degrees();
     tolerance.number("angle", angle, kAngleAbove0);

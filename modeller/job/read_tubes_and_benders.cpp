@@ -54,7 +54,7 @@ void read_spring_back(Reading& reading, JsonValue at, Bender& bender) {
   constexpr NumberRange kTrial{0, 200, false, true, "an angle above 0, at most 200"};
   std::vector<JsonValue> places;
   for (const JsonValue member : members_of_list(reading, at, "a list of { \"set\": angle, \"got\": angle }")) {
-    Fields fields(reading, member, {"set", "got"});
+    Fields fields(reading, member, keys_of(JobPart::spring_back));
     const JsonValue set_at = fields.needed("set"), got_at = fields.needed("got");
     const auto set = set_at ? reading.number(set_at, kTrial) : std::nullopt;
     const auto got = got_at ? reading.number(got_at, kTrial) : std::nullopt;
@@ -73,10 +73,7 @@ void read_spring_back(Reading& reading, JsonValue at, Bender& bender) {
 
 void read_bender(Reading& reading, JsonValue at, Bender& bender) {
   constexpr NumberRange kMostAngle{0, 180, false, true, "an angle above 0, at most 180"};
-  Fields fields(reading, at,
-                {"former_radius", "radius_measured", "fits", "shortest_end", "usual_end", "shortest_lever",
-                 "shortest_between", "most_angle", "mark_offset", "line_up", "stands", "spring_back", "calibrated_with",
-                 "former_thickness", "hook_length", "guide_length", "lever_length"});
+  Fields fields(reading, at, keys_of(JobPart::bender));
   if (!fields.ok()) return;
   fields.needed("former_radius");
   fields.length("former_radius", bender.former_radius_mm, kLengthAbove0);
@@ -92,8 +89,7 @@ void read_bender(Reading& reading, JsonValue at, Bender& bender) {
   fields.length("mark_offset", bender.mark_offset_mm, kAnyLength);
   fields.text("line_up", bender.line_up);
   if (const JsonValue stands = fields["stands"]) {
-    Fields words(reading, stands,
-                 {"hook", "swing", "above_bench", "bench_length", "bench_depth", "above_floor", "wall_behind"});
+    Fields words(reading, stands, keys_of(JobPart::stands));
     words.text("hook", bender.stands.hook);
     words.text("swing", bender.stands.swing);
     words.length("above_bench", bender.body.above_bench_mm, kLengthAbove0);
@@ -117,7 +113,7 @@ void read_tubes(Reading& reading, JsonValue at, Job& job) {
     Tube tube;
     tube.name = std::string(member.key());
     tube.pointer = member.pointer();
-    Fields fields(reading, member, {"standard", "size", "temper", "outside_diameter", "wall"});
+    Fields fields(reading, member, keys_of(JobPart::tube));
     if (!fields.ok()) continue;
     const JsonValue standard = fields["standard"];
     if (standard) {

@@ -185,7 +185,7 @@ std::optional<std::string> Reading::known_name(JsonValue at, std::span<const std
   return std::string(at.text());
 }
 
-Fields::Fields(Reading& reading, JsonValue group, std::initializer_list<std::string_view> known)
+Fields::Fields(Reading& reading, JsonValue group, std::span<const std::string_view> keys)
     : reading_(reading), group_(group) {
   if (!group) return;
   if (group.kind() != JsonKind::group) {
@@ -193,7 +193,6 @@ Fields::Fields(Reading& reading, JsonValue group, std::initializer_list<std::str
     return;
   }
   ok_ = true;
-  const std::span<const std::string_view> keys(known.begin(), known.size());
   for (JsonValue member = group.first(); member; member = member.next()) {
     if (std::ranges::find(keys, member.key()) != keys.end()) continue;
     reading.problem_at_key(member, "the unknown key " + in_quotes(member.key()), names_in_quotes(keys, 40),
@@ -208,12 +207,16 @@ JsonValue Fields::needed(std::string_view key) {
   return value;
 }
 
-void Fields::service(std::string_view key, Service& out) {
+std::optional<Service> Reading::service(JsonValue at) {
   static constexpr std::array<std::string_view, 10> kWords = {
       "cold", "hot", "heating flow", "heating return", "gas", "vent", "discharge", "waste", "electric", "other"};
-  if (const JsonValue at = (*this)[key]) {
-    if (const auto place = reading_.word(at, kWords)) out = *service_from_word(std::string(kWords[*place]));
-  }
+  const auto place = word(at, kWords);
+  if (!place) return std::nullopt;
+  return service_from_word(std::string(kWords[*place]));
+}
+
+void Fields::service(std::string_view key, Service& out) {
+  put(key, out, [&](JsonValue at) { return reading_.service(at); });
 }
 
 std::vector<JsonValue> members_of_list(Reading& reading, JsonValue at, std::string_view allowed) {

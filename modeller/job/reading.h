@@ -8,6 +8,7 @@
 #include <memory>
 #include <optional>
 #include <set>
+#include <span>
 #include <string>
 #include <string_view>
 #include <unordered_map>
@@ -16,6 +17,7 @@
 #include "geometry/base/tolerances.h"
 #include "geometry/base/vec.h"
 #include "modeller/job/job.h"
+#include "modeller/job/job_keys.h"
 #include "modeller/job/json_tree.h"
 #include "modeller/job/read_job.h"
 #include "modeller/job/values.h"
@@ -68,6 +70,7 @@ class Reading {
   std::optional<std::string> name(JsonValue at);  // a text that is not empty
   // The place of the word in `words`.
   std::optional<std::size_t> word(JsonValue at, std::span<const std::string_view> words);
+  std::optional<Service> service(JsonValue at);
   // A text that must be among `names`; `what` says of what: "a tube".
   std::optional<std::string> known_name(JsonValue at, std::span<const std::string> names, std::string_view what);
 
@@ -105,7 +108,9 @@ Vec3 sum_of(const std::vector<WordShift>& shift);
 // The members of a group: unknown keys are reported at once, and what stands at each key is read from here.
 class Fields {
  public:
-  Fields(Reading& reading, JsonValue group, std::initializer_list<std::string_view> known);
+  Fields(Reading& reading, JsonValue group, std::span<const std::string_view> known);
+  Fields(Reading& reading, JsonValue group, std::initializer_list<std::string_view> known)
+      : Fields(reading, group, std::span<const std::string_view>(known.begin(), known.size())) {}
 
   bool ok() const { return ok_; }  // it is a group
   JsonValue group() const { return group_; }

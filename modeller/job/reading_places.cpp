@@ -74,7 +74,7 @@ std::optional<Vec3> Reading::direction(JsonValue at) {
     wrong_kind(at, kDirectionAllowed);
     return std::nullopt;
   }
-  Fields fields(*this, at, {"from", "to"});
+  Fields fields(*this, at, keys_of(JobPart::two_points));
   const JsonValue from_at = fields.needed("from"), to_at = fields.needed("to");
   const auto from = from_at ? point(from_at) : std::nullopt;
   const auto to = to_at ? point(to_at) : std::nullopt;
@@ -88,7 +88,7 @@ std::optional<TapedOff> Reading::taped(JsonValue at) {
   static constexpr std::array<std::string_view, 3> kWords = {"near", "centre", "far"};
   static constexpr std::array<TubeFace, 3> kFaces = {TubeFace::near, TubeFace::centre, TubeFace::far};
   const std::size_t before = problem_count();
-  Fields fields(*this, at, {"off", "by", "until"});
+  Fields fields(*this, at, keys_of(JobPart::taped));
   TapedOff taped;
   taped.pointer = at.pointer();
   bool good = fields.ok();

@@ -46,4 +46,13 @@ std::optional<std::vector<Vec3>> points_at_equal_gaps(const CentreLine& first, c
   return points;
 }
 
+Vec3 mirrored_direction(const Vec3& direction, const Vec3& step) {
+  const Vec3 along = step.normalized();
+  return direction - 2 * direction.dot(along) * along;
+}
+
+Vec3 mirrored_point(const Vec3& point, const Vec3& start, const Vec3& step) {
+  return start + mirrored_direction(point - start, step);
+}
+
 }  // namespace halfhard

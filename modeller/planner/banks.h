@@ -1,4 +1,5 @@
-// The pieces of a bank at equal gaps: every leg parallel to the first piece's and at the same distance from it.
+// The pieces of a bank that are not simply slid: at equal gaps (every leg parallel to the first piece's and at the same
+// distance from it), and mirrored.
 #pragma once
 
 #include <optional>
@@ -10,9 +11,14 @@
 
 namespace halfhard {
 
-// Points of piece `number` (from 2), whose step is `step_mm`, by the recurrence of contract.md section 2 "Banks".
+// Points of piece `number` (from 2), whose step is `step_mm`.
 // Nothing, and a problem, where the step runs along the first leg or a leg gets too short.
 std::optional<std::vector<Vec3>> points_at_equal_gaps(const CentreLine& first, const Vec3& step_mm, const JobBank& bank,
                                                       int number, Problems& problems);
+
+// A point of the first piece as it stands in a piece turned over: what lies along `step` from `start` is reversed.
+// `start` stays where it is.
+Vec3 mirrored_point(const Vec3& point, const Vec3& start, const Vec3& step);
+Vec3 mirrored_direction(const Vec3& direction, const Vec3& step);
 
 }  // namespace halfhard

@@ -144,6 +144,23 @@ Run slid(Run run, const Vec3& step) {
   return run;
 }
 
+// The first piece as its mirror image, the start end where it is.
+Run mirrored(Run run, const Vec3& step, const TracedPath& path, const BendingOrder& bending, double tolerance_mm) {
+  const Vec3 start = run.from.at;
+  std::vector<Vec3> points = run.line.points();
+  for (Vec3& point : points) point = mirrored_point(point, start, step);
+  run.line = CentreLine::through(points, run.line.radius_mm());
+  run.from.towards = mirrored_direction(run.from.towards, step);
+  if (run.to) {
+    run.to->at = mirrored_point(run.to->at, start, step);
+    run.to->towards = mirrored_direction(run.to->towards, step);
+  }
+  run.offsets.clear();
+  for (const LaidOffset& offset : path.offsets) run.offsets.push_back(offset_row(offset_along(run.line, offset)));
+  bend(run, path, bending, tolerance_mm);
+  return run;
+}
+
 }  // namespace
 
 BuiltRun build_run(const RunInputs& inputs) {
@@ -167,10 +184,18 @@ BuiltRun build_run(const RunInputs& inputs) {
   }
 
   for (Finding& finding : built.findings) finding.where += " 1";
+  const Run opposite =
+      inputs.bank->mirror ? mirrored(first, inputs.bank->step, path, bending, inputs.tolerance.length_mm) : Run();
   for (int k = 0; k < inputs.bank->count; ++k) {
     const Vec3 step = k * inputs.bank->step;
-    Run piece = slid(first, step);
+    const bool other_hand = inputs.bank->mirror && k % 2 == 1;
+    Run piece = slid(other_hand ? opposite : first, step);
+    if (other_hand) {  // slid from the second piece, which is the first of its hand
+      piece.same_as = inputs.first_index + 1;
+      piece.slid_mm = step - inputs.bank->step;
+    }
     piece.piece = k + 1;
+    if (!inputs.bank->services.empty()) piece.service = inputs.bank->services[k];
     piece.name = first.family + " " + std::to_string(k + 1);
     if (inputs.bank->equal_gaps && k > 0) {
       const auto points = points_at_equal_gaps(first.line, step, *inputs.bank, k + 1, built.problems);

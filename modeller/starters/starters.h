@@ -1,4 +1,4 @@
-// The starter job files, built into the programs from modeller/starters/*.json.
+// The starter files, built into the programs from modeller/starters/: jobs, and beside them what is measured at the bench.
 #pragma once
 
 #include <span>
@@ -11,8 +11,11 @@ struct Starter {
   std::string_view text;
 };
 
-// In alphabetical order.
+// Job files, in alphabetical order.
 std::span<const Starter> starters();
+// A trial bend for `calibrate` and a measured piece for `correct`.
+std::span<const Starter> bench_starters();
+// Of either.
 const Starter* find_starter(std::string_view kind);
 
 }  // namespace halfhard

@@ -92,6 +92,27 @@ Checked bank_of(bool equal_gaps, double longer_mm) {
   return made;
 }
 
+// The second piece the mirror image of the first, by a bank of the job that says so or not.
+Checked mirrored_bank(bool flat, bool says_so) {
+  Checked made = bank_of(false, 0);
+  if (!flat) {
+    for (const double side : {1.0, -1.0}) {
+      auto piece = support::run_through(side > 0 ? "tail 1" : "tail 2",
+                                        {{0, 0, 0}, {0, 0, 300}, {side * 300, 0, 300}, {side * 300, 300, 300}});
+      piece->service = Service::none;
+      made.plan.runs[side > 0 ? 0 : 1] = piece;
+    }
+  }
+  made.plan.banks[0].pointer = "/banks/0";
+  JobBank bank;
+  bank.of = "tail";
+  bank.count = 2;
+  bank.mirror = says_so;
+  bank.pointer = "/banks/0";
+  made.job.banks = {bank};
+  return made;
+}
+
 Checked with_bender(const std::function<void(Bender&)>& change) {
   support::RunOptions options;
   change(options.bender);
@@ -214,6 +235,13 @@ std::vector<CheckSample> plan_samples() {
        [] { return through_two_boards(0); },
        {"drilling"}},
       {"bank-pieces-differ", Severity::fail, [] { return bank_of(false, 2e-6); }, [] { return bank_of(false, 1e-7); }},
+      {"bank-turned-over", Severity::note, [] { return mirrored_bank(true, true); },
+       [] { return mirrored_bank(true, false); }},
+      {"bank-opposite-hands",
+       Severity::note,
+       [] { return mirrored_bank(false, true); },
+       [] { return mirrored_bank(true, true); },
+       {"meets-bench"}},
       {"bank-pieces-not-alike", Severity::note, [] { return bank_of(true, 5); }, [] { return bank_of(true, 0); }},
       {"radius-not-measured", Severity::warn, [] { return with_bender([](Bender& b) { b.radius_measured = false; }); },
        good},

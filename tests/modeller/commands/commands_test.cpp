@@ -99,14 +99,15 @@ TEST(Commands, UnusableCommandLinesSayWhatIsAllowed) {
   };
   expect_error({"chek", "x.json"}, 2,
                "halfhard: command \"chek\", allowed \"make\", \"check\", \"report\", \"start\", \"view\", \"picture\", "
-               "\"suggest\", \"correct\", \"calibrate\" (did you mean \"check\"?)");
+               "\"suggest\", \"correct\", \"calibrate\", \"keys\", \"checks\", \"limits\" (did you mean \"check\"?)");
   expect_error({"report"}, 2, "halfhard: report takes JOB, found 0 of them");
   expect_error({"report", "a.json", "b.json"}, 2, "halfhard: report takes JOB, found 2 of them");
   expect_error({"check", "contract-example.json", "--set", "pitch"}, 2,
                "halfhard: --set \"pitch\", allowed NAME=VALUE");
-  expect_error({"start", "ofset"}, 2,
-               "halfhard: found kind \"ofset\", allowed \"bank\", \"multi-plane\", \"ninety\", \"offset\", "
-               "\"passover\", \"rolling-offset\" (did you mean \"offset\"?)");
+  expect_error(
+      {"start", "ofset"}, 2,
+      "halfhard: found kind \"ofset\", allowed \"bank\", \"blank\", \"multi-plane\", \"ninety\", \"offset\", \"pair\", "
+      "\"passover\", \"rolling-offset\", \"calibration\", \"measured\" (did you mean \"offset\"?)");
 }
 
 TEST(Commands, FilesThatCannotBeReadLeaveWithThree) {
@@ -128,7 +129,8 @@ TEST(Commands, EveryStarterPassesItsChecks) {
   const auto folder = std::filesystem::temp_directory_path() / "halfhard-starters";
   std::filesystem::create_directories(folder);
   int tried = 0;
-  for (const std::string kind : {"bank", "multi-plane", "ninety", "offset", "passover", "rolling-offset"}) {
+  for (const std::string kind :
+       {"bank", "blank", "multi-plane", "ninety", "offset", "pair", "passover", "rolling-offset"}) {
     EXPECT_NE(kinds.out.find("  " + kind + "\n"), std::string::npos);
     const Said starter = halfhard({"start", kind});
     const std::string path = folder / (kind + ".json");
@@ -139,7 +141,39 @@ TEST(Commands, EveryStarterPassesItsChecks) {
     EXPECT_EQ(checked.status, 0) << checked.out << checked.err;
     ++tried;
   }
-  EXPECT_EQ(tried, 6);
+  EXPECT_EQ(tried, 8);
+}
+
+TEST(Commands, BenchStartersAreReadByTheirCommands) {
+  const auto folder = std::filesystem::temp_directory_path() / "halfhard-bench-starters";
+  std::filesystem::create_directories(folder);
+  const auto started = [&](const std::string& kind) {
+    const Said said = halfhard({"start", kind});
+    EXPECT_EQ(said.status, 0);
+    const std::string path = folder / (kind + ".json");
+    FILE* file = std::fopen(path.c_str(), "wb");
+    std::fwrite(said.out.data(), 1, said.out.size(), file);
+    std::fclose(file);
+    return path;
+  };
+  const Said calibrated = halfhard({"calibrate", started("calibration"), "--json"});
+  EXPECT_EQ(calibrated.status, 0) << calibrated.err;
+  const auto found = nlohmann::json::parse(calibrated.out);
+  EXPECT_NEAR(found["former_radius_mm"].get<double>(), 55, 1.5);
+  EXPECT_NEAR(found["mark_offset_mm"].get<double>(), 4, 1);
+  const Said corrected = halfhard({"correct", started("offset"), started("measured")});
+  EXPECT_LT(corrected.status, 2) << corrected.err;
+  EXPECT_NE(halfhard({"start", "calibration"}).err.find("curve_starts"), std::string::npos);
+}
+
+TEST(Commands, TheTablesAreThoseThatTheProgramReads) {
+  EXPECT_EQ(halfhard({"keys"}).out, text_of_file(std::string(HALFHARD_TESTS_DIR) + "/../modeller/job/job_keys.md"));
+  const Said checks = halfhard({"checks"});
+  EXPECT_EQ(checks.status, 0);
+  EXPECT_NE(checks.out.find("joist-hole"), std::string::npos);
+  const Said limits = halfhard({"limits"});
+  EXPECT_EQ(limits.status, 0);
+  EXPECT_NE(limits.out.find("kink_radius: 3 x OD"), std::string::npos);
 }
 
 TEST(Commands, EverySampleIsReadAndOnlyTheOneMeantToFailFails) {

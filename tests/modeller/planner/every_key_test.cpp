@@ -39,7 +39,7 @@ const std::vector<std::vector<std::string>> kWords = {
     {"intersection", "crown"},
     {"each", "all"},
     {"datum", "free"},
-    {"pieces", "gaps"},
+    {"pieces", "gaps", "mirror"},
     {"first angle", "third angle"},
     {"R250", "R290"},
     {"15 x 0.7", "15 x 1.0"},

@@ -73,6 +73,54 @@ TEST(Planner, AnEditKeepsTheRunsThatItDoesNotReach) {
 }
 
 // check-values.md "Banks": stagger S*tan(A/2) keeps the gap; metric at 45: S 60 takes 24.85.
+// A piece in two planes: every second one is its mirror image across the step, and the other hand at the bench.
+TEST(Planner, AMirroredBankReversesWhatLiesAlongItsStep) {
+  const auto plan = planned(*std::make_unique<Planner>(), job_of(small_job(R"([{"go": "up", "by": 300},
+      {"offset": {"right": 70}, "angle": 45}, {"go": "up", "by": 300}, {"bend": 90, "roll": 90, "by": 200}])",
+                                                                           R"(, "banks": [{"of": "r", "count": 4,
+      "step": {"right": 250}, "match": "mirror", "services": ["hot", "cold", "hot", "cold"]}])")));
+  ASSERT_EQ(plan->runs.size(), 4u);
+  const halfhard::Run& first = *plan->runs[0];
+  for (int k = 0; k < 4; ++k) {
+    const halfhard::Run& piece = *plan->runs[k];
+    const bool other_hand = k % 2 == 1;
+    EXPECT_EQ(piece.service, other_hand ? Service::cold : Service::hot);
+    ASSERT_EQ(piece.line.points().size(), first.line.points().size());
+    for (std::size_t i = 0; i < first.line.points().size(); ++i) {
+      Vec3 expected = first.line.points()[i];
+      if (other_hand) expected.x() = -expected.x();
+      expected.x() += 250 * k;
+      EXPECT_LT((piece.line.points()[i] - expected).norm(), 1e-9) << "piece " << k + 1 << ", point " << i;
+    }
+    for (std::size_t i = 0; i < first.bends.size(); ++i) {
+      EXPECT_NEAR(piece.bends[i].mark_mm, first.bends[i].mark_mm, 1e-9);
+      const double turn = (other_hand ? -1 : 1) * first.bends[i].rotation.degrees();
+      EXPECT_NEAR(std::remainder(piece.bends[i].rotation.degrees() - turn, 360), 0, 1e-9);
+    }
+    // The shape that a piece is slid from stands where it says.
+    const halfhard::Run& shape = *plan->runs[piece.same_as];
+    EXPECT_LT((shape.line.points()[0] + piece.slid_mm - piece.line.points()[0]).norm(), 1e-9);
+  }
+  const auto hands = std::find_if(plan->findings.begin(), plan->findings.end(),
+                                  [](const Finding& finding) { return finding.id == "bank-opposite-hands"; });
+  EXPECT_NE(hands, plan->findings.end());
+}
+
+TEST(Planner, AFlatPieceTurnedOverIsTheSamePiece) {
+  const auto plan = planned(*std::make_unique<Planner>(), job_of(small_job(R"([{"go": "up", "by": 300},
+      {"offset": {"right": 70}, "angle": 45}, {"go": "up", "by": 300}])",
+                                                                           R"(, "banks": [{"of": "r", "count": 2,
+      "step": {"left": 100}, "match": "mirror"}])")));
+  ASSERT_EQ(plan->runs.size(), 2u);
+  EXPECT_NEAR(plan->runs[1]->line.points().back().x(), -170, 1e-9);
+  for (std::size_t i = 0; i < 2; ++i)
+    EXPECT_NEAR(
+        std::remainder(plan->runs[0]->bends[i].rotation.degrees() - plan->runs[1]->bends[i].rotation.degrees(), 360), 0,
+        1e-9);
+  EXPECT_TRUE(std::any_of(plan->findings.begin(), plan->findings.end(),
+                          [](const Finding& finding) { return finding.id == "bank-turned-over"; }));
+}
+
 TEST(Planner, ABankAtEqualGapsStaggersItsBends) {
   const auto plan =
       planned(*std::make_unique<Planner>(),
