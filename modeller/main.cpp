@@ -51,6 +51,17 @@ int run(const Command& command, int argc, char** argv) {
   app.add_option("--set", overrides, "NAME=VALUE: overrides a value of the job")->allow_extra_args(false);
   app.add_option("--allow", line.allow, "DIR: the job may use files under it")->allow_extra_args(false);
   if (command.prints_json) app.add_flag("--json", line.json, "what it finds as JSON, for programs");
+  if (command.takes_paths) {
+    app.add_option("--run", line.run, "NAME: this run only");
+    app.add_option("--take", line.take, "N: writes the job with the N-th path in it to the --out file")
+        ->check(CLI::PositiveNumber);
+    app.add_option("--out", line.out, "FILE: where --take writes the job");
+    app.footer(
+        "complete_to_bends 1: where no path of one bend or none is listed, none exists for ends whose lines meet "
+        "within\n"
+        "0.05 mm. With more bends, lengths that may vary are tried 24 mm apart at standard angles; none found there\n"
+        "proves nothing.");
+  }
   try {
     app.parse(argc, argv);
   } catch (const CLI::CallForHelp&) {

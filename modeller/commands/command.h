@@ -14,6 +14,9 @@ namespace halfhard {
 struct CommandLine : LoadOptions {
   std::vector<std::string> files;  // JOB..., KIND or whatever the command takes
   bool json = false;               // for programs instead of a person
+  std::string run;                 // --run: this run only
+  int take = 0;                    // --take: which path goes into the job; 0 for none
+  std::string out;                 // --out: the file that is written
 };
 
 // Each NAME=VALUE of --set into the line, a later one in place of an earlier; what is wrong with the first bad one.
@@ -29,6 +32,7 @@ struct Command {
   // The program beside this one that is handed the whole command line instead.
   const char* program;
   bool prints_json = false;  // takes --json
+  bool takes_paths = false;  // takes --run, --take and --out
 };
 
 std::span<const Command> commands();

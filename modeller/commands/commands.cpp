@@ -16,7 +16,7 @@ constexpr std::array<Command, 12> kCommands = {{
     {"start", "[KIND]", "a starter job file; without KIND, the kinds there are", 0, 1, run_start, nullptr},
     {"view", "[JOB]", "the window: see the job, change it, prove it", 0, 1, nullptr, "halfhard-window"},
     {"picture", "JOB --out FILE.png", "the window's picture with no window", 1, 1, nullptr, "halfhard-window"},
-    {"suggest", "JOB", "paths for runs that have none", 1, 1, run_suggest, nullptr},
+    {"suggest", "JOB", "paths for runs that have none", 1, 1, run_suggest, nullptr, false, true},
     {"correct", "JOB MEASURED", "from measurements of the bent piece to what to bend further", 2, 2, run_correct,
      nullptr, true},
     {"calibrate", "TRIAL", "from a trial bend to the bender's real radius, mark offset and spring-back", 1, 1,

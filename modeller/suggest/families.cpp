@@ -54,7 +54,9 @@ std::vector<Points> one_bend_candidate(const Surroundings& scene) {
   return {{scene.start, scene.start + before * scene.leaves, scene.end}};
 }
 
-std::vector<Points> offset_candidates(const Surroundings& scene) {
+namespace {
+
+std::vector<Points> offsets_at(const Surroundings& scene, const std::vector<double>& angles_deg) {
   if (!same_direction(scene.leaves, scene.arrives)) return {};
   const Vec3 way = scene.end - scene.start;
   const double along = way.dot(scene.leaves);
@@ -62,8 +64,9 @@ std::vector<Points> offset_candidates(const Surroundings& scene) {
   const double truth = shift.norm();
   if (truth <= kOnLine_mm) return {};
   std::vector<Points> result;
-  for (const double degrees : {45.0, 30.0, 60.0, 22.5}) {
+  for (const double degrees : angles_deg) {
     const Angle angle = Angle::degrees(degrees);
+    if (degrees > scene.most_angle_deg) continue;
     const double advance = truth / angle.tan(), setback = scene.bend_radius_mm * angle.tan_of_half();
     for (const double before :
          places(scene.first_straight_mm + setback, along - advance - setback - scene.last_straight_mm)) {
@@ -72,6 +75,16 @@ std::vector<Points> offset_candidates(const Surroundings& scene) {
     }
   }
   return result;
+}
+
+}  // namespace
+
+std::vector<Points> offset_candidates(const Surroundings& scene) { return offsets_at(scene, {45, 30, 60, 22.5}); }
+
+std::vector<Points> whole_degree_offsets(const Surroundings& scene) {
+  std::vector<double> angles_deg;
+  for (int degrees = 89; degrees >= 2; --degrees) angles_deg.push_back(degrees);
+  return offsets_at(scene, angles_deg);
 }
 
 std::vector<Points> offset_and_bend_candidates(const Surroundings& scene) {
@@ -142,22 +155,6 @@ std::vector<Points> offset_and_dog_leg_candidates(const Surroundings& scene) {
     if (jog.norm() < 2 * scene.bend_radius_mm + scene.between_mm) continue;
     for (const double degrees : {45.0, 30.0, 60.0}) {
       add_dog_legs(scene, jog, shift - jog, Angle::degrees(degrees), result);
-    }
-  }
-  return result;
-}
-
-std::vector<Points> three_leg_candidates(const Surroundings& scene) {
-  std::vector<double> beyond;
-  const double reach = 2 * (scene.end - scene.start).norm() + 4 * scene.bend_radius_mm;
-  for (double step = 0; step <= reach; step = std::max(step + 15, step * 1.3)) beyond.push_back(whole(step));
-  std::vector<Points> result;
-  for (const double before : beyond) {
-    for (const double after : beyond) {
-      const Vec3 first = scene.start + (whole(scene.first_straight_mm) + 10 + before) * scene.leaves;
-      const Vec3 second = scene.end - (whole(scene.last_straight_mm) + 10 + after) * scene.arrives;
-      if ((second - first).norm() < 1) continue;
-      result.push_back({scene.start, first, second, scene.end});
     }
   }
   return result;

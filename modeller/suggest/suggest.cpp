@@ -8,6 +8,7 @@
 #include "modeller/planner/planner.h"
 #include "modeller/suggest/families.h"
 #include "modeller/suggest/steps_from_points.h"
+#include "modeller/suggest/stopped_by.h"
 #include "modeller/suggest/surroundings.h"
 
 namespace halfhard {
@@ -21,9 +22,27 @@ struct Candidate {
   Standing standing;
 };
 
+std::vector<double> angles_of(const Points& points) {
+  std::vector<double> angles_deg;
+  for (std::size_t i = 1; i + 1 < points.size(); ++i) {
+    const double degrees = turn(points[i - 1], points[i], points[i + 1]).degrees();
+    const double tenth = std::round(degrees * 10) / 10;
+    angles_deg.push_back(std::abs(degrees - tenth) < 1e-6 ? tenth : degrees);
+  }
+  return angles_deg;
+}
+
+bool all_standard(const std::vector<double>& angles_deg) {
+  return std::all_of(angles_deg.begin(), angles_deg.end(), [](double degrees) {
+    return degrees == 90 || degrees == 45 || degrees == 30 || degrees == 60 || degrees == 22.5 || degrees == 120;
+  });
+}
+
+// Fewest bends, then no made-up angle, then the shortest, then the clearest.
 bool better(const Candidate& a, const Candidate& b) {
   const auto rank = [](const Candidate& c) {
-    return std::tuple(c.standing.bends, c.standing.cut_length_mm, -c.standing.least_clearance_mm);
+    return std::tuple(c.standing.bends, !all_standard(angles_of(c.points)), c.standing.cut_length_mm,
+                      -c.standing.least_clearance_mm);
   };
   return rank(a) < rank(b);
 }
@@ -111,20 +130,64 @@ Shortlist shortlist(const Surroundings& scene) {
   list.judge_all(one_bend_candidate(scene));
   list.judge_all(offset_candidates(scene));
   list.judge_all(passover_candidates(scene));
+  list.judge_all(sequence_candidates(scene, 2));
+  if (list.empty()) list.judge_all(whole_degree_offsets(scene));
+  if (list.empty()) list.judge_all(joined_candidates(scene, 2));
   list.judge_all(square_candidates(scene, 2));
   list.judge_all(offset_and_bend_candidates(scene));
   list.judge_all(square_candidates(scene, 3));
   list.judge_all(offset_and_dog_leg_candidates(scene));
-  for (int bends = 4; bends <= kMostBends && list.ideas() < kMostSuggestions; ++bends) {
+  const auto short_of_ideas = [&] { return list.ideas() < kMostSuggestions; };
+  if (short_of_ideas()) list.judge_all(sequence_candidates(scene, 3));
+  if (list.empty()) list.judge_all(joined_candidates(scene, 3));
+  if (short_of_ideas()) list.judge_all(square_candidates(scene, 4));
+  if (list.empty()) list.judge_all(sequence_candidates(scene, 4));
+  for (int bends = 5; bends <= kMostBends && short_of_ideas(); ++bends) {
     list.judge_all(square_candidates(scene, bends));
+    if (list.empty()) list.judge_all(sequence_candidates(scene, bends));
   }
-  if (list.empty()) list.judge_all(three_leg_candidates(scene));
   return list;
+}
+
+// A quick yes or no, for asking which limit stands in the way.
+bool finds_any(const Surroundings& scene) {
+  Shortlist list(scene);
+  for (const auto& family : {straight_candidate, one_bend_candidate, offset_candidates, passover_candidates}) {
+    list.judge_all(family(scene));
+    if (!list.empty()) return true;
+  }
+  for (const int bends : {2, 3}) {
+    list.judge_all(sequence_candidates(scene, bends));
+    if (!list.empty()) return true;
+  }
+  list.judge_all(joined_candidates(scene, 2));
+  return !list.empty();
+}
+
+std::string counted_bends(int bends) {
+  if (bends == 0) return "no bend";
+  return std::to_string(bends) + (bends == 1 ? " bend" : " bends");
+}
+
+std::string why(const SuggestedPath& path, const std::vector<SuggestedPath>& before) {
+  std::string words;
+  if (before.empty()) {
+    words = "fewest bends found: " + counted_bends(path.bends);
+  } else if (path.bends > before.back().bends) {
+    words =
+        counted_bends(path.bends) + ", " + std::to_string(path.bends - before.front().bends) + " more than the first";
+  } else {
+    words = "as many bends as the one before it, but longer";
+  }
+  if (path.bends > 0)
+    words += all_standard(path.angles_deg) ? "; standard angles" : "; an angle that is no standard one";
+  if (!path.drills.empty()) words += "; goes through '" + path.drills.front() + "'";
+  return words;
 }
 
 }  // namespace
 
-std::vector<SuggestedPath> suggest_paths(const Job& job, const std::string& run_name) {
+Suggested suggest_for(const Job& job, const std::string& run_name) {
   Job tried = job;
   JobRun& run = run_of(tried, run_name);
   run.has_path = false;
@@ -132,16 +195,29 @@ std::vector<SuggestedPath> suggest_paths(const Job& job, const std::string& run_
   const Planned planned = plan_job(tried);
   HALFHARD_REQUIRE(planned.plan && run.to);
   const Surroundings scene = surroundings_of(tried, *planned.plan, run);
-  std::vector<SuggestedPath> suggested;
+  Suggested suggested;
   for (const Candidate& candidate : shortlist(scene).ranked()) {
-    if (static_cast<int>(suggested.size()) == kMostSuggestions) break;
+    if (static_cast<int>(suggested.paths.size()) == kMostSuggestions) break;
     std::vector<PathStep> steps = steps_from_points(candidate.points);
     if (!planner_agrees(tried, run_name, steps)) continue;
     const Standing& standing = candidate.standing;
-    suggested.push_back({std::move(steps), standing.bends, standing.cut_length_mm, standing.least_clearance_mm,
-                         standing.nearest, standing.drills});
+    SuggestedPath path;
+    path.steps = std::move(steps);
+    path.bends = standing.bends;
+    path.angles_deg = angles_of(candidate.points);
+    path.cut_length_mm = standing.cut_length_mm;
+    path.least_clearance_mm = standing.least_clearance_mm;
+    path.nearest = standing.nearest;
+    path.drills = standing.drills;
+    path.why = why(path, suggested.paths);
+    suggested.paths.push_back(std::move(path));
   }
+  if (suggested.paths.empty()) suggested.stopped_by = stopped_by(scene, finds_any);
   return suggested;
+}
+
+std::vector<SuggestedPath> suggest_paths(const Job& job, const std::string& run_name) {
+  return suggest_for(job, run_name).paths;
 }
 
 }  // namespace halfhard

@@ -73,13 +73,14 @@ std::string text(const Json& json) { return json.dump(-1, ' ', false, Json::erro
 
 std::string one_path(const SuggestedPath& suggested, LengthUnit unit) {
   std::string line = "{ \"path\": " + path_json(suggested.steps, unit) + ", \"bends\": " + text(suggested.bends) +
+                     ", \"angles_deg\": " + text(suggested.angles_deg) +
                      ", \"cut_length_mm\": " + text(number(suggested.cut_length_mm));
   if (std::isfinite(suggested.least_clearance_mm)) {
     line += ", \"least_clearance_mm\": " + text(number(suggested.least_clearance_mm)) +
             ", \"nearest\": " + text(suggested.nearest);
   }
   if (!suggested.drills.empty()) line += ", \"drills\": " + text(suggested.drills);
-  return line + " }";
+  return line + ", \"why\": " + text(suggested.why) + " }";
 }
 
 }  // namespace
@@ -97,11 +98,12 @@ std::string path_json(const std::vector<PathStep>& steps, LengthUnit unit) {
 std::string suggestions_json(const Job& job, const std::vector<RunSuggestions>& runs) {
   std::string out = "{ \"format\": \"halfhard-suggestions/1\", \"job\": " + text(job.title) + ",\n  \"runs\": [";
   for (std::size_t i = 0; i < runs.size(); ++i) {
-    out += (i > 0 ? "," : "") + std::string("\n    { \"run\": ") + text(runs[i].run) + ", \"paths\": [";
-    for (std::size_t k = 0; k < runs[i].paths.size(); ++k) {
-      out += (k > 0 ? "," : "") + std::string("\n        ") + one_path(runs[i].paths[k], job.unit);
+    out += (i > 0 ? "," : "") + std::string("\n    { \"run\": ") + text(runs[i].run) +
+           ", \"complete_to_bends\": " + text(kCompleteToBends) + ", \"paths\": [";
+    for (std::size_t k = 0; k < runs[i].found.paths.size(); ++k) {
+      out += (k > 0 ? "," : "") + std::string("\n        ") + one_path(runs[i].found.paths[k], job.unit);
     }
-    out += " ] }";
+    out += " ], \"stopped_by\": " + text(runs[i].found.stopped_by) + " }";
   }
   return out + " ] }\n";
 }

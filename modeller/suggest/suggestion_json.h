@@ -4,18 +4,15 @@
 #include <string>
 #include <vector>
 
+#include "modeller/suggest/lay_together.h"
 #include "modeller/suggest/suggest.h"
 
 namespace halfhard {
 
-struct RunSuggestions {
-  std::string run;
-  std::vector<SuggestedPath> paths;
-};
-
-// { "format": "halfhard-suggestions/1", "job": title, "runs": [ { "run", "paths": [ { "path", "bends", "cut_length_mm",
-// "least_clearance_mm", "nearest", "drills" } ] } ] }, a path a line; the last three only where there is something to
-// say. Ends with a new line. Numbers are never rounded.
+// { "format": "halfhard-suggestions/1", "job": title, "runs": [ { "run", "complete_to_bends", "paths": [ { "path", "bends",
+// "angles_deg", "cut_length_mm", "least_clearance_mm", "nearest", "drills", "why" } ], "stopped_by": [] } ] }, a path a
+// line; clearance, nearest and drills only where there is something to say. Ends with a new line. Numbers are never
+// rounded.
 std::string suggestions_json(const Job& job, const std::vector<RunSuggestions>& runs);
 
 // One path, on one line: what stands after "path": in the job.

@@ -44,6 +44,8 @@ void set_straights(Surroundings& scene, const JobRun& run, const Bender& bender,
   const double datum_needs = !one ? std::max(hook, lever) : *one == End::datum ? hook : lever;
   const double free_needs = !one ? std::max(hook, lever) : *one == End::datum ? lever : hook;
   scene.between_mm = bender.shortest_between_mm.value_or(0);
+  // Made from the datum end onwards, a bend held at the far end has the bend before it on the lever's side.
+  if (!one || *one == End::free || !run.order.empty()) scene.between_mm = std::max(scene.between_mm, lever);
   scene.first_straight_mm =
       std::max({0.0, from.straight_needed_mm, datum_needs - from.insertion_mm - run.spare_datum_mm});
   scene.last_straight_mm = std::max({0.0, to.straight_needed_mm, free_needs - to.insertion_mm - run.spare_free_mm});
@@ -84,6 +86,14 @@ Found look(const InTheWay& other, const CentreLine& line, const TubeBody& tube, 
   return found;
 }
 
+// Two bends with nothing straight between, turning the same way in one plane, and together no more than the bender turns.
+bool one_pull(const Surroundings& scene, const std::vector<Vec3>& points, int leg) {
+  const Vec3 a = points[leg] - points[leg - 1], b = points[leg + 1] - points[leg],
+             c = points[leg + 2] - points[leg + 1];
+  if ((a.cross(b).normalized() - b.cross(c).normalized()).norm() > 1e-5) return false;
+  return (angle_between(a, b) + angle_between(b, c)).degrees() <= scene.one_pull_deg + 1e-6;
+}
+
 bool bender_can(const Surroundings& scene, const std::vector<Vec3>& points) {
   const int legs = static_cast<int>(points.size()) - 1;
   std::vector<double> setback(legs + 1, 0.0);
@@ -97,7 +107,24 @@ bool bender_can(const Surroundings& scene, const std::vector<Vec3>& points) {
     double needed = leg == 0 || leg + 1 == legs ? 0 : scene.between_mm;
     if (leg == 0) needed = std::max(needed, scene.first_straight_mm);
     if (leg + 1 == legs) needed = std::max(needed, scene.last_straight_mm);
-    if (straight < needed - 1e-9) return false;
+    if (straight >= needed - 1e-9) continue;
+    if (leg == 0 || leg + 1 == legs || std::abs(straight) > 1e-6 || !one_pull(scene, points, leg)) return false;
+  }
+  return true;
+}
+
+// A ball's steps along the stretch, each as far as is certainly free; at least kLeastStep_mm, so it is soon over.
+bool ball_passes(const InTheWay& other, const Vec3& from, const Vec3& to, double away_mm) {
+  constexpr double kLeastStep_mm = 2;
+  Bounds box;
+  box.add(from);
+  box.add(to);
+  if (box.squared_distance(other.bounds()) > away_mm * away_mm) return true;
+  const double length = (to - from).norm();
+  for (double s = 0; s <= length;) {
+    const double distance = other.body->signed_distance(from + s / length * (to - from));
+    if (distance < away_mm - kClearanceSlack_mm) return false;
+    s += std::max(kLeastStep_mm, distance - away_mm);
   }
   return true;
 }
@@ -119,6 +146,7 @@ Surroundings surroundings_of(const Job& job, const Plan& plan, const JobRun& run
   scene.bend_radius_mm = bender.former_radius_mm;
   scene.outside_radius_mm = tube.outside_radius_mm() + run.lagging_mm;
   scene.most_angle_deg = most_finished_deg(bender);
+  scene.one_pull_deg = bender.most_angle.value_or(Angle::degrees(180)).degrees();
   scene.insertions_mm = from->insertion_mm + to->insertion_mm;
   scene.keep_clear_mm = run.keep_clear_mm;
   set_straights(scene, run, bender, *from, *to);
@@ -161,6 +189,12 @@ std::optional<Standing> judge(const Surroundings& scene, const std::vector<Vec3>
   if (const auto self = self_distance(first, scene.outside_radius_mm)) {
     if (self->distance_mm < scene.keep_clear_mm - kClearanceSlack_mm) return std::nullopt;
   }
+  const TubeBody alone(first, scene.outside_radius_mm);
+  for (std::size_t k = 1; k < scene.pieces.size(); ++k) {
+    // Pieces of a bank keep clear of one another, too.
+    const auto beside = distance_nearer_than(scene.keep_clear_mm, alone, alone.moved(scene.pieces[k]));
+    if (beside && beside->distance_mm < scene.keep_clear_mm - kClearanceSlack_mm) return std::nullopt;
+  }
   for (const Vec3& slid : scene.pieces) {
     const CentreLine line = first.moved(slid);
     const TubeBody tube(line, scene.outside_radius_mm);
@@ -179,6 +213,30 @@ std::optional<Standing> judge(const Surroundings& scene, const std::vector<Vec3>
     }
   }
   return standing;
+}
+
+bool legs_are_free(const Surroundings& scene, const std::vector<Vec3>& points) {
+  const std::size_t legs = points.size() - 1;
+  std::vector<double> setback(points.size(), 0);
+  for (std::size_t i = 1; i < legs; ++i) {
+    setback[i] = scene.bend_radius_mm * turn(points[i - 1], points[i], points[i + 1]).tan_of_half();
+  }
+  for (const InTheWay& other : scene.in_the_way) {
+    if (!other.body || other.may_drill) continue;
+    const double away = scene.outside_radius_mm + other.required_mm;
+    for (std::size_t leg = 0; leg < legs; ++leg) {
+      const Vec3 way = (points[leg + 1] - points[leg]).normalized();
+      // An end's disc is flat: it may stand nearer than a ball would.
+      const double before = leg == 0 ? away + other.left_out_at_start_mm : setback[leg];
+      const double after = leg + 1 == legs ? away + other.left_out_at_end_mm : setback[leg + 1];
+      if ((points[leg + 1] - points[leg]).norm() - before - after < 1) continue;
+      for (const Vec3& slid : scene.pieces) {
+        const Vec3 from = points[leg] + before * way + slid, to = points[leg + 1] - after * way + slid;
+        if (!ball_passes(other, from, to, away)) return false;
+      }
+    }
+  }
+  return true;
 }
 
 bool straight_is_free(const Surroundings& scene, const Vec3& from, const Vec3& to) {

@@ -28,7 +28,8 @@ struct Surroundings {
   Vec3 leaves = Vec3::UnitX(), arrives = Vec3::UnitX();  // unit, both of travel
   double bend_radius_mm = 0, outside_radius_mm = 0;
   double first_straight_mm = 0, between_mm = 0, last_straight_mm = 0;  // least, from mouth to curve
-  double most_angle_deg = 180;                                         // that a finished bend may have
+  double one_pull_deg = 180;    // that two bends with nothing between may turn together, as one pull
+  double most_angle_deg = 180;  // that a finished bend may have
   double insertions_mm = 0;
   double keep_clear_mm = 0;
   std::vector<Vec3> pieces = {Vec3::Zero()};  // how far each piece of the run's bank is slid
@@ -47,6 +48,10 @@ struct Standing {
   std::vector<std::string> drills;
 };
 std::optional<Standing> judge(const Surroundings& scene, const std::vector<Vec3>& points);
+
+// Whether the straights of a line through these points keep clear of every body, for every piece of the bank: a quick
+// look that lets pass what only comes near in a bend, close to an end, or to another run. judge() decides.
+bool legs_are_free(const Surroundings& scene, const std::vector<Vec3>& points);
 
 // Whether a straight stretch keeps all its clearances; bodies that may be drilled or that an end joins are let pass.
 // A quick look while paths are laid; judge() decides.

@@ -1,8 +1,8 @@
 #include "modeller/window/calibrate_dialog.h"
 
 #include "modeller/bench/calibrate.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/job/problem.h"
-#include "modeller/window/document/json_patch.h"
 
 namespace halfhard {
 namespace {

@@ -1,5 +1,5 @@
 // The fields of the panel under the hand, one for each value: typed in, ticked, or chosen from a list.
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/hand_panel.h"
 #include "modeller/window/hand_values.h"
 

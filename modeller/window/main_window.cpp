@@ -4,7 +4,7 @@
 #include <cmath>
 
 #include "geometry/words/shown.h"
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/field_choices.h"
 #include "modeller/window/look.h"
 #include "viewer/draw_bending.h"

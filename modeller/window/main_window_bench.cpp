@@ -2,8 +2,8 @@
 #include <cmath>
 
 #include "geometry/words/shown.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/calibrate_dialog.h"
-#include "modeller/window/document/json_patch.h"
 #include "modeller/window/main_window.h"
 #include "modeller/window/new_part_dialogs.h"
 #include "modeller/window/prove_dialog.h"

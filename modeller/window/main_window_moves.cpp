@@ -3,7 +3,7 @@
 
 #include "geometry/words/shown.h"
 #include "modeller/job/expression.h"
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/document/move_part.h"
 #include "modeller/window/document/rename.h"
 #include "modeller/window/main_window.h"

@@ -1,7 +1,7 @@
 #include <cmath>
 
 #include "modeller/job/expression.h"
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/main_window.h"
 #include "modeller/window/new_part_dialogs.h"
 

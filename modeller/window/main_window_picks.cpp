@@ -1,5 +1,5 @@
 // From a thing in the view, or a finding, to its place in the job and the eye upon it.
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/main_window.h"
 
 namespace halfhard {

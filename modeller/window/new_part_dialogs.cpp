@@ -1,7 +1,7 @@
 #include "modeller/window/new_part_dialogs.h"
 
 #include "modeller/catalogue/tube_sizes.h"
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 
 namespace halfhard {
 namespace {

@@ -3,8 +3,8 @@
 #include <cmath>
 
 #include "geometry/words/shown.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/job/problem.h"
-#include "modeller/window/document/json_patch.h"
 
 namespace halfhard {
 namespace {

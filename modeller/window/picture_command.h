@@ -3,7 +3,7 @@
 
 namespace halfhard {
 
-// Arguments as the program got them, from the word "picture" on. Returns the exit status (contract, section 5): that of
+// Arguments as the program got them, from the word "picture" on. Returns the exit status: that of
 // the job where the picture was written.
 int run_picture(int argc, char** argv);
 

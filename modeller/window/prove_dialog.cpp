@@ -2,7 +2,7 @@
 
 #include "geometry/words/shown.h"
 #include "modeller/bench/correct.h"
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 
 namespace halfhard {
 namespace {

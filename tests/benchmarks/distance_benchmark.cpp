@@ -1,4 +1,4 @@
-// Clearances against their peers in one run: see the "peer" column of design.md's numbers.
+// Clearances against their peers in one run: a general solid kernel, and brute force over boxes.
 #include <benchmark/benchmark.h>
 
 #include "geometry/distance/distance.h"

@@ -1,4 +1,4 @@
-// One value changed: the planner's own rebuild against a full one, in one run. Both give the same plan (tests/planner).
+// One value changed: the planner's own rebuild against a full one, in one run. Both give the same plan (tests/modeller/planner).
 #include <benchmark/benchmark.h>
 
 #include <fstream>

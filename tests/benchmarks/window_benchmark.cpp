@@ -20,7 +20,7 @@
 #include <vtkRenderWindow.h>
 #include <vtkRenderer.h>
 
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/window/main_window.h"
 #include "tests/benchmarks/bare_picture.h"
 #include "tests/benchmarks/ten_runs.h"

@@ -6,10 +6,10 @@
 #include <iterator>
 
 #include "geometry/base/trouble.h"
+#include "modeller/job/json_patch.h"
 #include "modeller/loading/load_job.h"
 #include "modeller/suggest/suggestion_json.h"
 #include "modeller/system/files.h"
-#include "modeller/window/document/json_patch.h"
 
 namespace halfhard {
 namespace {

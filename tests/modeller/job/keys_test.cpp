@@ -1,4 +1,4 @@
-// Every key of a job file, and that it lands where it should. What is wrong with keys: tests/hostile.
+// Every key of a job file, and that it lands where it should. What is wrong with keys: tests/modeller/hostile.
 #include <gtest/gtest.h>
 
 #include "modeller/catalogue/tube_sizes.h"

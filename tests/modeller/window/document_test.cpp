@@ -6,7 +6,7 @@
 #include <fstream>
 #include <iterator>
 
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 
 namespace halfhard {
 namespace {

@@ -82,10 +82,10 @@ TEST_F(Driven, KeysMoveTheChosenPartByAMillimetreOrTen) {
   window_->items().setFocus();
   QTest::keyClick(&window_->items(), Qt::Key_PageUp, Qt::ControlModifier | Qt::ShiftModifier);
   EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/2"), 121);
-  QTest::keyClick(&window_->items(), Qt::Key_Left, Qt::ControlModifier | Qt::ShiftModifier | Qt::AltModifier);
-  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/0"), 10);
+  QTest::keyClick(&window_->items(), Qt::Key_Up, Qt::ControlModifier | Qt::ShiftModifier | Qt::AltModifier);
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/1"), 50);
   window_->undo();
-  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/0"), 20);
+  EXPECT_EQ(number_at(*window_, "/fixtures/3/box/from/1"), 40);
 }
 
 TEST_F(Driven, ARunRenamedIsFollowedByItsBankInOneStep) {

@@ -1,4 +1,4 @@
-#include "modeller/window/document/json_patch.h"
+#include "modeller/job/json_patch.h"
 
 #include <gtest/gtest.h>
 
