@@ -1,4 +1,4 @@
-// Colours. Nothing is told by colour alone: failing places carry bands and a sign, see drawn_failures.h.
+// Colours. Nothing is told by colour alone: failing places carry bands and a sign, see draw_failures.cpp.
 #pragma once
 
 #include <array>

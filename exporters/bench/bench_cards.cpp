@@ -287,13 +287,23 @@ Card bend_card(const Plan& plan, const Run& run, const BendTableText& table, con
   return card;
 }
 
+Card caution_card(const Plan& plan, const Run& run, const BendTableText& table) {
+  Card card(plan, run, "before you fit it");
+  add_heading(card, run.name + ": before you fit it", reasons_not_to_make(plan, run));
+  const double width = card.right() - card.left();
+  card.write(kBenchCaution, card.left(), width, kStep_mm, true);
+  card.write(table.cautions, card.left(), width, kStep_mm);
+  return card;
+}
+
 // The pictures take what the words and the ticks leave.
-Card filled_card(const Plan& plan, const Run& run, const BendTableText& table, const BendRow& row) {
+Card filled_card(const Plan& plan, const Run& run, const BendTableText& table, const BendRow& row,
+                 bool& cautions_said) {
   CardLayout layout;
   Card card = bend_card(plan, run, table, row, layout);
   const double ticks = table.not_to_be_made.empty() ? ticks_height_mm(card, plan, run) : 0;
   if (card.room() - ticks < kLeastPicture_mm - kUsualPicture_mm) {
-    layout.all_cautions = false;
+    layout.all_cautions = cautions_said = false;
     card = bend_card(plan, run, table, row, layout);
   }
   const double most = kUsualPicture_mm + card.room() - 1;
@@ -317,7 +327,11 @@ std::vector<Sheet> bench_cards(const Plan& plan, const Run& run) {
     if (table.not_to_be_made.empty()) add_ticks(cards, plan, run, "cut");
   }
   for (const BendRow& row : table.rows) {
-    cards.push_back(filled_card(plan, run, table, row));
+    bool cautions_said = true;
+    cards.push_back(filled_card(plan, run, table, row, cautions_said));
+    // Cautions never give way: what has no room on the last card has one of its own.
+    const bool last = row.made == static_cast<int>(table.rows.size());
+    if (last && !cautions_said) cards.push_back(caution_card(plan, run, table));
     if (table.not_to_be_made.empty()) add_ticks(cards, plan, run, shown_bend(table, row));
   }
   std::vector<Sheet> sheets;

@@ -6,6 +6,7 @@
 #include "exporters/bench/mark_words.h"
 #include "geometry/base/tolerances.h"
 #include "geometry/bending/clock.h"
+#include "geometry/bending/turn_words.h"
 #include "geometry/rules/bench_errors.h"
 #include "geometry/words/cautions.h"
 #include "geometry/words/shown.h"
@@ -85,6 +86,20 @@ void write_rule(const Bend& bend, LengthUnit unit, BendRow& row) {
 
 std::string signed_angle(Angle angle) { return (angle.degrees() > 0 ? "+" : "") + shown_angle(angle); }
 
+std::string reading_text(const CheckDimension& reading, LengthUnit unit) {
+  return reading.text + ": " + shown_length(std::abs(reading.mm), unit) + ", within " +
+         shown_length(reading.tolerance_mm, unit) + ".";
+}
+
+// The readings beside the first, a sentence each, and what no tape shows.
+std::string further_checks(const Bend& bend, LengthUnit unit) {
+  std::string text;
+  for (std::size_t i = 1; i < bend.checks.size(); ++i)
+    text += (text.empty() ? "Check too: " : " ") + reading_text(bend.checks[i].dimension, unit);
+  if (!bend.by_gauge.empty()) text += (text.empty() ? "" : " ") + bend.by_gauge;
+  return text;
+}
+
 BendRow row_of(const Plan& plan, const Run& run, const Bend& bend, const std::string& failure) {
   const LengthUnit unit = plan.unit;
   BendRow row;
@@ -105,7 +120,7 @@ BendRow row_of(const Plan& plan, const Run& run, const Bend& bend, const std::st
     row.mark_text = failure;
   }
   row.hook = end_word(bend.hook);
-  row.hook_text = sentence_start(row.hook) + " end's side on the hook.";
+  row.hook_text = std::string("Hook the ") + (bend.hook == End::datum ? "start" : "far") + " end.";
   row.angle = shown_angle(bend.angle);
   row.set_angle = shown_angle(bend.set_angle);
   write_rule(bend, unit, row);
@@ -114,8 +129,9 @@ BendRow row_of(const Plan& plan, const Run& run, const Bend& bend, const std::st
   row.check = "-";
   if (!may_be_made) return row;
   row.check = shown_length_bare(bend.check.mm, unit) + " ±" + shown_length_bare(bend.check.tolerance_mm, unit);
-  row.check_text = "Check: " + bend.check.text + ": " + shown_length(bend.check.mm, unit) + ", within " +
-                   shown_length(bend.check.tolerance_mm, unit) + ".";
+  row.check_text = "Check: " + reading_text(bend.check, unit);
+  row.further_checks = further_checks(bend, unit);
+  row.turn_text = turn_words(run, bend, unit);
   row.remark = one_pull_remark(run, bend);
   return row;
 }

@@ -1,6 +1,6 @@
 // The bend table in words and rounded figures, for everything that people read: the text table, the fabrication sheet,
 // the bench cards and the job page all print these strings, so that they never disagree.
-// Lengths in the job's unit, rounded as geometry/shown.h says.
+// Lengths in the job's unit, rounded as geometry/words/shown.h says.
 #pragma once
 
 #include <string>
@@ -33,8 +33,10 @@ struct BendRow {
   std::string points;      // "up"; empty where the job does not say how the bender stands
   std::string check;       // "85 ±3"; "-" in a run that fails
   std::string check_text;  // "Check: over both outsides ...: 85 mm, within 3 mm."
-  std::string remark;      // to read before anything else: "May be one pull of 180° with bend 2 ..."; else empty
-  bool turned = false;     // out of the plane of what is formed: a line along the tube is needed
+  std::string further_checks;  // the other readings, and what only a gauge shows; may be empty
+  std::string turn_text;       // how the turn is set by tape; empty for the bend made first
+  std::string remark;          // to read before anything else: "May be one pull of 180° with bend 2 ..."; else empty
+  bool turned = false;         // out of the plane of what is formed: a line along the tube is needed
 };
 
 struct BendTableText {
@@ -64,7 +66,7 @@ extern const char* const kBenchCaution;
 // How far the free end may miss, mm: as the plan's "free-end" finding says, else from the usual errors of a bench.
 double likely_error_mm(const Plan& plan, const Run& run);
 
-// The word of contract.md for an end: "datum", "free".
+// The word of job files and reports for an end: "datum", "free".
 const char* end_word(End end);
 
 }  // namespace halfhard

@@ -146,13 +146,16 @@ std::string bend_lines(const BendRow& row) {
   if (!row.remark.empty()) out += filled(row.remark, 3) + "\n";
   out += filled(row.mark_text, 3) + "\n";
   out += filled(row.held_text + " " + row.hook_text, 3) + "\n";
-  if (!row.clock_text.empty()) out += filled(row.clock_text, 3) + "\n";
+  if (!row.clock_text.empty())
+    out += filled(row.clock_text + (row.turn_text.empty() ? "" : " " + row.turn_text), 3) + "\n";
   out += filled("Pull to " + row.set_angle + " for " + row.angle + "; a " + row.rule + " hinged at " + row.rule_hinge +
                     " stands " + row.rule_while_pulling + " between its points while pulling, " + row.rule_after +
                     " after letting go.",
                 3) +
          "\n";
-  return out + filled(row.check_text, 3) + "\n";
+  out += filled(row.check_text, 3) + "\n";
+  if (!row.further_checks.empty()) out += filled(row.further_checks, 3) + "\n";
+  return out;
 }
 
 }  // namespace

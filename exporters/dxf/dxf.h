@@ -1,4 +1,4 @@
-// DXF R2010 (AC1024), UTF-8, of one sheet: $INSUNITS 4, $MEASUREMENT 1, the contract's layers with their line types,
+// DXF R2010 (AC1024), UTF-8, of one sheet: $INSUNITS 4, $MEASUREMENT 1, the layers OUTLINE HIDDEN CENTRE DIMENSION TEXT TABLE FRAME MARK FIXTURE with their line types,
 // true DIMENSION entities each with its own *D block. Same sheet, same bytes.
 // Coordinates are true mm: sheet mm times Sheet::scale, so that any reader measures true lengths in the main view and
 // the frame is drawn that much larger. A dimension in a view at another scale carries the rest in DIMLFAC; inch jobs

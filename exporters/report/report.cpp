@@ -8,6 +8,27 @@ namespace {
 
 const char* end_word(End end) { return end == End::datum ? "datum" : "free"; }
 
+const char* word_of(CheckKind kind) {
+  static constexpr const char* kWords[] = {"outsides", "along", "straight", "height"};
+  return kWords[static_cast<int>(kind)];
+}
+
+void write_check(const BendCheck& check, JsonWriter& json) {
+  json.begin_object();
+  json.member("kind", word_of(check.kind));
+  json.member("text", check.dimension.text);
+  json.member("mm", check.dimension.mm);
+  json.member("tolerance_mm", check.dimension.tolerance_mm);
+  if (check.kind == CheckKind::height) {
+    json.key("plane_of").begin_array().value(check.first_leg).value(check.second_leg).end_array();
+    json.member("of", check.of == End::datum ? "datum" : "free");
+  }
+  json.key("per_degree_mm").begin_object();
+  json.member("angle", check.per_degree_angle_mm);
+  json.member("turn", check.per_degree_turn_mm);
+  json.end_object().end_object();
+}
+
 void write_bend(const Bend& bend, JsonWriter& json) {
   json.begin_object();
   json.member("number", bend.number);
@@ -28,7 +49,14 @@ void write_bend(const Bend& bend, JsonWriter& json) {
   json.member("text", bend.check.text);
   json.member("mm", bend.check.mm);
   json.member("tolerance_mm", bend.check.tolerance_mm);
-  json.end_object().end_object();
+  json.end_object();
+  json.key("checks").begin_array();
+  for (const BendCheck& check : bend.checks) write_check(check, json);
+  json.end_array();
+  if (!bend.by_gauge.empty()) json.member("by_gauge", bend.by_gauge);
+  json.member("turn_height_mm", bend.turn_height_mm);
+  json.member("turn_across_mm", bend.turn_across_mm);
+  json.end_object();
 }
 
 void write_offset(const OffsetRow& offset, JsonWriter& json) {

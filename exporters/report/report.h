@@ -1,4 +1,4 @@
-// The report of a plan: JSON for programs, mm and degrees, never rounded (contract, section 3).
+// The report of a plan: JSON for programs, mm and degrees, never rounded; README.md tells its users what it holds.
 #pragma once
 
 #include <functional>

@@ -55,7 +55,15 @@ std::optional<LocatedCheck> over_parallel_legs(const Scene& scene, int neighbour
                                : "over both outsides: from a straight edge laid along the outside of " +
                                      leg_name(scene, edge) + ", square across to the outside of " +
                                      leg_name(scene, other) + "; the same near its bend and at its far end";
-  LocatedCheck found{{text, across.norm() + 2 * scene.outside_radius_mm, 0}, {}, {}, Vec3::Zero(), {}, along};
+  LocatedCheck found;
+  found.check = {text, across.norm() + 2 * scene.outside_radius_mm, 0};
+  found.edge_along = along;
+  found.kind = CheckKind::outsides;
+  const int far_point = first_is_longer ? other + 1 : other;
+  found.reading = [edge, far_point, radius = scene.outside_radius_mm](const FormedPiece& piece) {
+    const Vec3 way = piece.line.leg_direction(edge), off = piece.line.points()[far_point] - piece.line.points()[edge];
+    return (off - off.dot(way) * way).norm() + 2 * radius;
+  };
   found.from = at - (across.norm() + scene.outside_radius_mm) * outwards;
   found.to = at + scene.outside_radius_mm * outwards;
   const Vec3 bend_end = first_is_longer ? line.points()[middle] : line.points()[middle + 1];
@@ -90,6 +98,11 @@ std::optional<LocatedCheck> along_leg(const Scene& scene, int leg) {
     return std::nullopt;
   }
   found.check.mm = (found.to - found.from).norm();
+  found.kind = CheckKind::along;
+  const double at_other = scene.has(other) ? radius : 0;
+  found.reading = [leg, at = scene.at, at_other, radius](const FormedPiece& piece) {
+    return piece.line.leg_length_mm(leg) + at_other + radius / piece.line.bend_angle(at).sin();
+  };
   return found;
 }
 
@@ -98,11 +111,13 @@ struct Place {
   std::string text;
   Vec3 at;
   double along_mm;  // on the centre line
+  int bend;         // whose back it is, as an index; -1 an end face
+  bool datum;       // on which side of the bend just made
 };
 
 Place end_face(const Scene& scene, bool datum) {
-  if (datum) return {"the middle of the datum end", scene.line().points().front(), 0};
-  return {"the middle of the free end", scene.line().points().back(), scene.line().length_mm()};
+  if (datum) return {"the middle of the datum end", scene.line().points().front(), 0, -1, true};
+  return {"the middle of the free end", scene.line().points().back(), scene.line().length_mm(), -1, false};
 }
 
 const Arc& arc_of(const Scene& scene, int index, double* starts_at_mm = nullptr) {
@@ -122,7 +137,23 @@ Place back_of_bend(const Scene& scene, int index) {
   const double half = arc.sweep.radians() / 2;
   const Vec3 outwards = (arc.point(half) - arc.centre).normalized();
   return {"the middle of the back of bend " + std::to_string(scene.number(index)),
-          arc.point(half) + scene.outside_radius_mm * outwards, starts_at + arc.radius * half};
+          arc.point(half) + scene.outside_radius_mm * outwards, starts_at + arc.radius * half, index, index < scene.at};
+}
+
+Place same_place(const Scene& scene, const Place& place) {
+  return place.bend < 0 ? end_face(scene, place.datum) : back_of_bend(scene, place.bend);
+}
+
+LocatedCheck between(const Scene& scene, const Place& from, const Place& to) {
+  LocatedCheck found;
+  found.check = {"straight from " + from.text + " to " + to.text, (to.at - from.at).norm(), 0};
+  found.from = from.at;
+  found.to = to.at;
+  found.reading = [at = scene.at, radius = scene.outside_radius_mm, from, to](const FormedPiece& piece) {
+    const Scene other{piece, at, radius};
+    return (same_place(other, to).at - same_place(other, from).at).norm();
+  };
+  return found;
 }
 
 // The end face first, then the bends from the nearest on.
@@ -223,10 +254,7 @@ LocatedCheck straight_across(const Scene& scene) {
       if (barred) score -= kBarred;
       if (score > best) {
         best = score;
-        chosen = LocatedCheck{{"straight from " + from.text + " to " + to.text, (to.at - from.at).norm(), 0},
-                              from.at,
-                              to.at,
-                              Vec3::Zero()};
+        chosen = between(scene, from, to);
       }
       const bool end_faces = from.along_mm == 0 && to.along_mm == scene.line().length_mm();
       if (end_faces && !barred && by.per_degree_mm >= kTellsEnough_mm) return *chosen;
@@ -265,8 +293,25 @@ CheckDimension check_dimension(const Run& run, int number, double tolerance_mm) 
   return located_check(run, number, tolerance_mm).check;
 }
 
-void fill_check_dimensions(Run& run, double tolerance_mm) {
-  for (Bend& bend : run.bends) bend.check = check_dimension(run, bend.number, tolerance_mm);
+LocatedCheck straight_check(const Run& run, int number, bool of_turn) {
+  const Bend& bend = run.bends[number - 1];
+  const FormedPiece piece = after_bend(run, bend.made);
+  const Scene scene{piece, piece.intersection_of(number) - 1, run.tube->outside_radius_mm()};
+  if (!of_turn) return straight_across(scene);
+  constexpr Angle kALittle = Angle::degrees(0.01);
+  const FormedPiece turned = formed_piece(run, bend.made, bend.angle, kALittle);
+  std::optional<LocatedCheck> chosen;
+  double best = -1;
+  for (const Place& from : places(scene, true)) {
+    for (const Place& to : places(scene, false)) {
+      const LocatedCheck check = between(scene, from, to);
+      const double moves = std::abs(check.reading(turned) - check.check.mm);
+      if (moves <= best || (chosen && tube_bars(scene, from, to))) continue;
+      best = moves;
+      chosen = check;
+    }
+  }
+  return *chosen;
 }
 
 }  // namespace halfhard

@@ -12,15 +12,21 @@
 // Lengths mm, exact for the nominal shape.
 #pragma once
 
+#include <functional>
 #include "geometry/base/vec.h"
+
+#include "geometry/bending/forming.h"
 #include "geometry/plan/run.h"
 
 namespace halfhard {
 
-// The dimension with the two places that it is taken between, in the frame of after_bend (geometry/forming.h), for
+// The dimension with the two places that it is taken between, in the frame of after_bend (geometry/bending/forming.h), for
 // pictures. Where the tape lies beside the tube, `aside` (unit) is the side to draw it on; else it is zero.
 struct LocatedCheck {
   CheckDimension check;
+  CheckKind kind = CheckKind::straight;
+  // The same reading taken of any piece with the same bends made, however they came out.
+  std::function<double(const FormedPiece&)> reading;
   Vec3 from = Vec3::Zero(), to = Vec3::Zero();
   Vec3 aside = Vec3::Zero();
   // Over two outsides: a point of the leg that the straight edge is laid on, on that outside, and the leg's direction
@@ -33,7 +39,7 @@ LocatedCheck located_check(const Run& run, int number, double tolerance_mm);
 // Requires 1 <= number <= number of bends; uses everything of the bends but their `check`.
 CheckDimension check_dimension(const Run& run, int number, double tolerance_mm);
 
-// Fills the check of every bend.
-void fill_check_dimensions(Run& run, double tolerance_mm);
+// The straight line between two places that shows an error of the bend's turn most, or of its angle.
+LocatedCheck straight_check(const Run& run, int number, bool of_turn);
 
 }  // namespace halfhard

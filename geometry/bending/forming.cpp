@@ -78,12 +78,16 @@ int FormedPiece::intersection_of(int number) const {
   return found == bends.end() ? 0 : static_cast<int>(found - bends.begin()) + 1;
 }
 
-FormedPiece formed_piece(const Run& run, int made, Angle pulled) {
+FormedPiece formed_piece(const Run& run, int made, Angle pulled, Angle turned) {
   HALFHARD_REQUIRE(made >= 1 && made <= static_cast<int>(run.bends.size()));
   const auto working = std::find_if(run.bends.begin(), run.bends.end(), [&](const Bend& b) { return b.made == made; });
   HALFHARD_REQUIRE(working != run.bends.end());
   const std::vector<Angle> angles = angles_now(run, made, pulled);
-  const std::vector<ShapeRow> rows = rows_now(run, angles);
+  std::vector<ShapeRow> rows = rows_now(run, angles);
+  // What lies beyond the bend keeps its place to what lies before it: only this bend's plane is turned.
+  rows[working->number - 1].rotation = rows[working->number - 1].rotation + turned;
+  if (working->number < static_cast<int>(run.bends.size()))
+    rows[working->number].rotation = rows[working->number].rotation - turned;
   const double radius = run.line.radius_mm();
 
   FormedPiece piece;

@@ -30,7 +30,8 @@ struct FormedPiece {
 // Requires 1 <= made <= number of bends. A pull below kSameDirection_deg is none; one beyond 179.9 degrees is held
 // there. Until the bend's own angle the line keeps the blank's length exactly. Beyond (overbend, held against the
 // spring-back) it is a picture: the former's radius is kept, and the line grows by at most radius * overbend.
-FormedPiece formed_piece(const Run& run, int made, Angle pulled);
+// `turned`: how far the bend in the bender is turned about the tube from where it belongs (right-handed about travel).
+FormedPiece formed_piece(const Run& run, int made, Angle pulled, Angle turned = Angle());
 
 // The three states that a card shows.
 FormedPiece before_bend(const Run& run, int made);

@@ -4,7 +4,7 @@
 // (obstacle.h): a shape with its motion, every position of which counts.
 // Apart: the exact distance between the two solids. Meeting: the least signed distance from the centre line to the
 // body (negative inside) less the radius; two tubes: the least distance of the centre lines less both radii. Touching
-// is 0, so a separation is negative exactly where the solids meet (contract, section 3, "Clearances").
+// is 0, so a separation is negative exactly where the solids meet.
 //
 // Guarantees: no place is nearer than the result by more than 1e-6 mm (certified by branch and bound on the arc
 // length), and the place found is closed in on to 1e-9 mm plus 1e-14 of the largest coordinate; `uncertainty_mm` is

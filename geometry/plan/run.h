@@ -27,7 +27,21 @@ struct CheckDimension {
   friend bool operator==(const CheckDimension&, const CheckDimension&) = default;
 };
 
-// A row of the bend table; numbers as contract.md section 3 defines them.
+// How a reading proves the bend just made: over two outsides, along a leg, straight between two places, or how high an end
+// stands off two legs that lie flat.
+enum class CheckKind { outsides, along, straight, height };
+
+// One of the readings that prove a bend, with what a degree more of its angle, or of its turn, moves it by.
+struct BendCheck {
+  CheckKind kind = CheckKind::straight;
+  CheckDimension dimension;
+  int first_leg = 0, second_leg = 0;  // of a height: the legs of the finished run, numbered from 1, that lie flat
+  End of = End::free;                 // of a height: whose end face stands off them
+  double per_degree_angle_mm = 0, per_degree_turn_mm = 0;
+  friend bool operator==(const BendCheck&, const BendCheck&) = default;
+};
+
+// A row of the bend table; lengths along the blank count from its datum end as loaded, spare and insertion included.
 struct Bend {
   int number = 0;  // 1-based from the datum end
   int made = 0;    // 1-based place in the order made
@@ -41,8 +55,14 @@ struct Bend {
   int mark_from_bend =
       0;  // number of the bend that mark_from_outside_mm is taken from; 0: the tube's end on the hook side
   double rule_points_mm = 0, rule_points_set_mm = 0;
-  CheckDimension check;
-  std::string pointer;  // the path step that made it
+  CheckDimension check;           // the first of `checks`
+  std::vector<BendCheck> checks;  // all that prove it, the tube beyond it still straight
+  std::string by_gauge;           // what no tape can show, and what does; empty where tapes show all
+  // With the tube in the bender: how far the end of the formed part lies off the plane of this bend, positive towards 3 on
+  // the clock seen along the tube from the hook (hook to lever x swing), and off the tube's line along the swing.
+  double turn_height_mm = 0, turn_across_mm = 0;
+  End turn_of = End::datum;  // whose end face that is
+  std::string pointer;       // the path step that made it
 };
 
 struct OffsetRow {

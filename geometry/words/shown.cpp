@@ -21,7 +21,7 @@ std::string inches_text(long thirty_seconds) {
   return whole == 0 ? fraction : std::to_string(whole) + " " + fraction;
 }
 
-constexpr double kLetPass_mm = 0.001;  // as the checks do: contract, section 3
+constexpr double kLetPass_mm = 0.001;  // as the checks do: kClearanceSlack_mm
 
 double step_mm(LengthUnit unit) { return unit == LengthUnit::mm ? 0.5 : kMmPerInch / kFractions; }
 

@@ -27,7 +27,7 @@ bool can_be_made(const Run& run, int number, End hook);
 double least_void_mm(const Run& run, int number, double shortest_end_mm);
 
 // Tube's end nearer than the hook needs: fail; nearer than usual: warn; less than the lever needs: fail. Against a
-// formed bend on the hook side `shortest_between` is what counts (straight_between.h).
+// formed bend on the hook side `shortest_between` is what counts (modeller/checks/straights.h).
 void check_loading(const RunContext& context, std::vector<Finding>& findings);
 
 }  // namespace halfhard

@@ -1,4 +1,4 @@
-// A number as a job writes it in text: "pitch + 12.5 mm". Checked against the contract's grammar by our own reading
+// A number as a job writes it in text: "pitch + 12.5 mm". Checked against the grammar of job files by our own reading
 // before the kept library (muParser) sees it, because that library's own grammar is wider: it takes radians, `1,5`,
 // `%`,
 // `?:`, comparisons, and reads 3/8 in as nothing at all.

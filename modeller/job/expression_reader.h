@@ -1,4 +1,4 @@
-// Reads an expression's text by the contract's grammar (see expression.h) into a formula of single-letter operands.
+// Reads an expression's text by the grammar of job files (see expression.h) into a formula of single-letter operands.
 #pragma once
 
 #include <optional>

@@ -17,7 +17,7 @@ struct JobProblem {
   std::string found;    // what stands there
   std::string allowed;  // what may stand there
   std::string nearest;  // the nearest valid name; empty where none is near
-  int exit_status = 2;  // contract, section 5
+  int exit_status = 2;  // 2: it cannot be used; 3: a file is missing
 
   // found "tubs", allowed one of ... (did you mean "tubes"?)
   std::string message() const;

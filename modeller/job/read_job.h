@@ -1,6 +1,6 @@
-// Job text to `Job`: every key of the contract's section 2, every fault reported, none guessed at.
+// Job text to `Job`: every key, every fault reported, none guessed at.
 //
-// Keys of ours beyond the contract's example; all are optional:
+// Keys that stand in few jobs; all are optional:
 // clang-format off
 //   list_clearances_within  length, default 250 mm   pairs nearer than this are listed in the report
 //   drill_clearance         length, default 2 mm     added all round the tube in a drilled hole; also on a run, a fixture

@@ -11,7 +11,9 @@
 
 namespace halfhard {
 
-// Points of piece `number` (from 2), whose step is `step_mm`.
+// Points of piece `number` (from 2), whose step is `step_mm`, by this recurrence: point 0 moves by the step;
+// intersection j moves by w - D(j) (w.D(j+1))/(1 + D(j).D(j+1)), D the directions of travel; w then becomes that shift less
+// its part along D(j+1); the last point moves by w.
 // Nothing, and a problem, where the step runs along the first leg or a leg gets too short.
 std::optional<std::vector<Vec3>> points_at_equal_gaps(const CentreLine& first, const Vec3& step_mm, const JobBank& bank,
                                                       int number, Problems& problems);

@@ -15,7 +15,7 @@ namespace halfhard {
 
 class ClearanceBook {
  public:
-  // Fills clearances and drillings of the plan from its runs and fixtures (contract, section 3 "Clearances"): run and
+  // Fills clearances and drillings of the plan from its runs and fixtures: run and
   // fixture, then two runs in the plan's order, then runs with themselves. Those within `list_clearances_within_mm` or
   // below what is required, and for each run its nearest fixture and nearest other run.
   // Reads nothing but these, the plan's rules and its drill_clearance_mm.

@@ -6,6 +6,7 @@
 
 #include "geometry/base/require.h"
 #include "geometry/base/tolerances.h"
+#include "geometry/bending/bend_checks.h"
 #include "geometry/bending/bend_table.h"
 #include "geometry/bending/check_dimension.h"
 #include "modeller/planner/banks.h"
@@ -129,11 +130,11 @@ Run common_part(const RunInputs& inputs) {
   return run;
 }
 
-void bend(Run& run, const TracedPath& path, const BendingOrder& bending, double tolerance_mm) {
+void bend(Run& run, const TracedPath& path, const BendingOrder& bending, const Tolerance& tolerance) {
   measure(run, bending);
   run.bends = bend_table(run.line, *run.tube, *run.bender, bending);
   for (Bend& each : run.bends) each.pointer = path.pointers[each.number];
-  fill_check_dimensions(run, tolerance_mm);
+  fill_checks(run, tolerance.length_mm, tolerance.angle);
 }
 
 Run slid(Run run, const Vec3& step) {
@@ -145,7 +146,8 @@ Run slid(Run run, const Vec3& step) {
 }
 
 // The first piece as its mirror image, the start end where it is.
-Run mirrored(Run run, const Vec3& step, const TracedPath& path, const BendingOrder& bending, double tolerance_mm) {
+Run mirrored(Run run, const Vec3& step, const TracedPath& path, const BendingOrder& bending,
+             const Tolerance& tolerance) {
   const Vec3 start = run.from.at;
   std::vector<Vec3> points = run.line.points();
   for (Vec3& point : points) point = mirrored_point(point, start, step);
@@ -157,7 +159,7 @@ Run mirrored(Run run, const Vec3& step, const TracedPath& path, const BendingOrd
   }
   run.offsets.clear();
   for (const LaidOffset& offset : path.offsets) run.offsets.push_back(offset_row(offset_along(run.line, offset)));
-  bend(run, path, bending, tolerance_mm);
+  bend(run, path, bending, tolerance);
   return run;
 }
 
@@ -174,7 +176,7 @@ BuiltRun build_run(const RunInputs& inputs) {
   Run first = common_part(inputs);
   first.line = CentreLine::through(path.points, inputs.bender->former_radius_mm);
   for (const LaidOffset& offset : path.offsets) first.offsets.push_back(offset_row(offset));
-  bend(first, path, bending, inputs.tolerance.length_mm);
+  bend(first, path, bending, inputs.tolerance);
   for (const WalkNote& note : path.notes) {
     built.findings.push_back({note.id, Severity::note, first.name, note.message, 0, 0, "", "", note.pointer});
   }
@@ -185,7 +187,7 @@ BuiltRun build_run(const RunInputs& inputs) {
 
   for (Finding& finding : built.findings) finding.where += " 1";
   const Run opposite =
-      inputs.bank->mirror ? mirrored(first, inputs.bank->step, path, bending, inputs.tolerance.length_mm) : Run();
+      inputs.bank->mirror ? mirrored(first, inputs.bank->step, path, bending, inputs.tolerance) : Run();
   for (int k = 0; k < inputs.bank->count; ++k) {
     const Vec3 step = k * inputs.bank->step;
     const bool other_hand = inputs.bank->mirror && k % 2 == 1;
@@ -204,7 +206,7 @@ BuiltRun build_run(const RunInputs& inputs) {
       piece.offsets.clear();
       for (const LaidOffset& offset : path.offsets)
         piece.offsets.push_back(offset_row(offset_along(piece.line, offset)));
-      bend(piece, path, bending, inputs.tolerance.length_mm);
+      bend(piece, path, bending, inputs.tolerance);
       piece.same_as = inputs.first_index + k;
       piece.slid_mm.setZero();
     }

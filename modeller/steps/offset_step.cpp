@@ -1,5 +1,5 @@
 // { "offset": { word: d, ... }, "angle": a }: two equal and opposite bends that shift the line sideways.
-// true = root of the sum of squares; along the line it uses true / tan(a) (any trade text; check-values.md "Offsets").
+// true = root of the sum of squares; along the line it uses true / tan(a) (Dibble, Elements of Plumbing, 1918).
 #include <cmath>
 
 #include "geometry/base/tolerances.h"

@@ -8,6 +8,7 @@
 #include "exporters/pdf/pdf.h"
 #include "exporters/sheet/clashes.h"
 #include "exporters/sheet/text_metrics.h"
+#include "geometry/bending/bend_checks.h"
 #include "geometry/bending/check_dimension.h"
 #include "tests/support/plans.h"
 
@@ -17,7 +18,7 @@ namespace {
 constexpr unsigned kSeed = 20260118;
 
 std::shared_ptr<Run> checked(std::shared_ptr<Run> run) {
-  fill_check_dimensions(*run, 3);
+  fill_checks(*run, 3);
   return run;
 }
 
@@ -53,8 +54,30 @@ TEST(BenchCards, SayMarkHookSetAngleRuleAndCheck) {
   const std::string words = words_of(bench_cards(plan, *plan.runs[0])[1]);
   // Curve 2 starts 97.0 of arc and straight after curve 1: 288.8 (closed form in bend_table), set 46 for 45.
   for (const char* part : {"mark, 289 from the datum end", "46°", "45°", "552.5", "554.5", "85 ±3",
-                           "Datum end's side on the hook.", "square to the front edge of the former"})
+                           "Hook the start end.", "square to the front edge of the former"})
     EXPECT_NE(words.find(part), std::string::npos) << part << " in " << words;
+}
+
+// However full the cards are.
+TEST(BenchCards, CautionsNeverGiveWay) {
+  for (const int pieces : {1, 60}) {
+    std::vector<std::shared_ptr<const halfhard::Run>> runs;
+    for (int k = 1; k <= pieces; ++k) {
+      support::RunOptions options;
+      options.service = Service::gas;
+      options.bender.line_up =
+          "the line that is scribed across the front edge of the former, seen square from above, with "
+          "the tube drawn hard into the hook and the guide closed on it by hand before it is pulled";
+      auto run = checked(support::run_through("gas tail " + std::to_string(k), support::multi_plane_points(), options));
+      run->family = "gas tail";
+      runs.push_back(run);
+    }
+    const Plan plan = support::plan_of(runs);
+    std::string words;
+    for (const Sheet& sheet : bench_cards(plan, *plan.runs[0])) words += words_of(sheet);
+    for (const char* caution : {"fingers", "eye protection", "Gas", "Local codes"})
+      EXPECT_NE(words.find(caution), std::string::npos) << caution << ", " << pieces << " pieces";
+  }
 }
 
 std::vector<std::vector<Vec2>> strokes_of(const Sheet& sheet) {

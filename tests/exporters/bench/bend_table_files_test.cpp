@@ -4,6 +4,7 @@
 
 #include "exporters/bench/bend_rows.h"
 #include "exporters/bench/bend_table_files.h"
+#include "geometry/bending/bend_checks.h"
 #include "geometry/bending/check_dimension.h"
 #include "geometry/rules/bench_errors.h"
 #include "tests/support/plans.h"
@@ -12,7 +13,7 @@ namespace halfhard {
 namespace {
 
 std::shared_ptr<Run> checked(std::shared_ptr<Run> run) {
-  fill_check_dimensions(*run, 3);
+  fill_checks(*run, 3);
   return run;
 }
 
@@ -58,13 +59,24 @@ TEST(BendTableText, SaysTheBlankFirstThenTheBendsThenTheTrimAndTheLikelyErrorLas
   size_t at = 0;
   for (const char* part : {"Bend table: tail",
                            "Cut the blank 559.5 mm long, of which 50 mm spare at the free end and 15 mm in the fitting",
-                           "Lay every mark on the straight tube, each from the datum end", "never scribe it",
-                           "1. Bend 1", "Mark 192 mm from the datum end.",
-                           "Hold the mark to: square to the front edge of the former. Datum end's side on",
-                           "Pull to 46° for 45°; a 600 mm rule hinged at 300 mm stands 552.5 mm", "2. Bend 2",
-                           "Mark 289 mm from the datum end.", "bend 1's leg lies at 6 (180°)", "85 mm, within",
+                           "Lay every mark on the straight tube, each from the datum end",
+                           "never scribe it",
+                           "1. Bend 1",
+                           "Mark 192 mm from the datum end.",
+                           "Hold the mark to: square to the front edge of the former. Hook the start end.",
+                           "Pull to 46° for 45°; a 600 mm rule hinged at 300 mm stands 552.5 mm",
+                           "2. Bend 2",
+                           "Mark 289 mm from the datum end.",
+                           "bend 1's leg lies at 6 (180°)",
+                           "With the tube in the bender, turn it until",
+                           "85 mm, within",
+                           "Check too: lay the",
                            "Last, trim the spare: 50 mm off the free end",
-                           "Likely error:", "Mind: ", "Keep fingers clear", "burrs", "overbent"}) {
+                           "Likely error:",
+                           "Mind: ",
+                           "Keep fingers clear",
+                           "burrs",
+                           "overbent"}) {
     const size_t found = text.find(part, at);
     ASSERT_NE(found, std::string::npos) << part << " missing or out of place in\n" << text;
     at = found;

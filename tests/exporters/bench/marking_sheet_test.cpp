@@ -14,7 +14,7 @@ std::shared_ptr<Run> offset_run() {
   return run;
 }
 
-// Issue 3 item 8: 70 at 45 degrees and 3 mm: 2.4.
+// 70 at 45 degrees and 3 mm: 2.4.
 TEST(MarkingSheet, SaysHowFarAnAngleMayBeOutBeforeTheOffsetIs) {
   EXPECT_NEAR(angle_that_uses_up(70, Angle::degrees(45), 3).degrees(), 2.4, 0.05);
   // At 90 the offset is the travel itself: it can only get less; acos(97/100) (C).

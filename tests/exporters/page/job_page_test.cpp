@@ -143,7 +143,7 @@ TEST(Glb, LengthsInItsHeadersAreItsOwn) {
 // A browser that is not ours is driven as on a phone: see drive_page.mjs.
 TEST(JobPage, AFingerTurnsTheModelACardOpensAndNoNameIsRun) {
   const std::string chromium = "/usr/bin/chromium";
-  ASSERT_TRUE(std::filesystem::exists(chromium)) << "no browser: see tests/packages.txt";
+  ASSERT_TRUE(std::filesystem::exists(chromium)) << "no browser: see .ci/test_packages.txt";
   const auto folder = std::filesystem::temp_directory_path() / ("halfhard-page-" + std::to_string(getpid()));
   std::filesystem::create_directories(folder);
   std::ofstream(folder / "job.html", std::ios::binary) << job_page(hostile_plan(), hostile_parts());

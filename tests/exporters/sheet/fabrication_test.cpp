@@ -12,6 +12,7 @@
 #include "exporters/pdf/pdf.h"
 #include "exporters/sheet/clashes.h"
 #include "exporters/sheet/dimension.h"
+#include "geometry/bending/bend_checks.h"
 #include "geometry/bending/check_dimension.h"
 #include "tests/exporters/sheet/readers.h"
 #include "tests/support/plans.h"
@@ -21,7 +22,7 @@ namespace {
 
 Plan plan_through(const std::vector<Vec3>& points) {
   auto run = support::run_through("tail", points);
-  fill_check_dimensions(*run, 3);
+  fill_checks(*run, 3);
   return support::plan_of({run});
 }
 
@@ -151,7 +152,7 @@ TEST(FabricationSheet, SaysThatViewsAndLegsAreFromTheMouthAndMarksFromTheTubesEn
   options.datum_insertion_mm = 15;
   options.free_insertion_mm = 12;
   auto run = support::run_through("tail", support::offset_points(150, 70, Angle::degrees(45), 150), options);
-  fill_check_dimensions(*run, 3);
+  fill_checks(*run, 3);
   const Plan plan = support::plan_of({run});
   const std::string words = words_of(fabrication_sheets(plan, *plan.runs[0])[0]);
   for (const char* wanted : {"mouth at datum end + 15 mm in the fitting", "mouth at free end + 12 mm in the fitting",

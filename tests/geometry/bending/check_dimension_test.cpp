@@ -1,4 +1,5 @@
 #include "geometry/bending/check_dimension.h"
+#include "geometry/bending/bend_checks.h"
 
 #include <gtest/gtest.h>
 
@@ -174,7 +175,7 @@ TEST(CheckDimension, AStraightLineAcrossShowsAWrongAngle) {
 
 TEST(CheckDimension, FillsEveryBendOfARun) {
   auto run = support::run_through("pipe", support::multi_plane_points());
-  fill_check_dimensions(*run, 2.5);
+  fill_checks(*run, 2.5);
   for (const Bend& bend : run->bends) {
     EXPECT_FALSE(bend.check.text.empty());
     EXPECT_GT(bend.check.mm, 0);

@@ -24,7 +24,7 @@ ClockReading only_reading(const Run& run, int made) {
   return readings.empty() ? ClockReading{} : readings.front();
 }
 
-// Contract, issue 2 section 4: +90 with the datum side on the hook: 9; with the free side on the hook: 3.
+// +90 with the datum side on the hook: 9; with the free side on the hook: 3.
 TEST(Clock, PlusNinetyWithTheDatumSideOnTheHookPutsTheBendBeforeAtNine) {
   const ClockReading reading = only_reading(*two_bends(90), 2);
   EXPECT_EQ(reading.bend, 1);

@@ -14,7 +14,7 @@ const std::string kJobs = std::string(HALFHARD_TESTS_DIR) + "/modeller/commands/
 
 Said halfhard(const std::vector<std::string>& words) { return run_program("halfhard", words, kJobs); }
 
-// The whole text stands in tests/commands/expected; HALFHARD_WRITE_EXPECTED=1 writes it anew, to be read before it is
+// The whole text stands in tests/modeller/commands/expected; HALFHARD_WRITE_EXPECTED=1 writes it anew, to be read before it is
 // committed.
 void expect_text(const std::string& text, const std::string& name) {
   const std::string path = std::string(HALFHARD_TESTS_DIR) + "/modeller/commands/expected/" + name;

@@ -72,7 +72,6 @@ TEST(Planner, AnEditKeepsTheRunsThatItDoesNotReach) {
   EXPECT_EQ(before->fixtures, after->fixtures);
 }
 
-// check-values.md "Banks": stagger S*tan(A/2) keeps the gap; metric at 45: S 60 takes 24.85.
 // A piece in two planes: every second one is its mirror image across the step, and the other hand at the bench.
 TEST(Planner, AMirroredBankReversesWhatLiesAlongItsStep) {
   const auto plan = planned(*std::make_unique<Planner>(), job_of(small_job(R"([{"go": "up", "by": 300},
@@ -121,6 +120,7 @@ TEST(Planner, AFlatPieceTurnedOverIsTheSamePiece) {
                           [](const Finding& finding) { return finding.id == "bank-turned-over"; }));
 }
 
+// Published for parallel bends: stagger S*tan(A/2) keeps the gap; metric at 45: S 60 takes 24.85.
 TEST(Planner, ABankAtEqualGapsStaggersItsBends) {
   const auto plan =
       planned(*std::make_unique<Planner>(),

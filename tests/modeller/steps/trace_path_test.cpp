@@ -40,7 +40,7 @@ TEST(TracePath, LegsMeetAnOffsetAtItsFirstAndLastIntersections) {
   EXPECT_EQ(path.offsets[0].first_point, 1);
 }
 
-// check-values.md "Rolling offsets": rise 8, roll 12 by the published article: true 14.42; at 45 the same along the
+// A published rolling offset: rise 8, roll 12 by the published article: true 14.42; at 45 the same along the
 // line.
 TEST(TracePath, ARollingOffsetShiftsByTheRootOfTheSumOfSquares) {
   const TracedPath path = trace_path(
@@ -108,7 +108,7 @@ TEST(TracePath, APassoverWithAFlatHasFourEqualBends) {
   expect_points(path, {{0, 0, 0}, {200, 0, 0}, {260, -60, 0}, {380, -60, 0}, {440, 0, 0}, {640, 0, 0}});
 }
 
-// The outside lines of two legs meet (OD/2)*tan(A/2) beyond the centre lines (contract, section 2).
+// The outside lines of two legs meet (OD/2)*tan(A/2) beyond the centre lines.
 TEST(TracePath, ATapeOverTheOutsideOfABendIsTakenToTheCentreLine) {
   const Measured over{TapeTouch::centre, TapeTouch::outside};
   const TracedPath path = trace_path(context(), {go(kUp, 307.5, over), go(kRight, 200.0)}, std::nullopt, "");
