@@ -113,7 +113,7 @@ TableBlock list_of_clips(const Plan& plan) {
   return {"Clips", std::move(table),
           "Middle of the tube at the clip, in " + unit_word(plan) +
               "; along: on the centre line from the mouth of the "
-              "fitting at the datum end, what stands in the fitting left out."};
+              "fitting at the start end, what stands in the fitting left out."};
 }
 
 TableBlock list_of_holes(const Plan& plan) {

@@ -172,7 +172,7 @@ std::vector<std::string> steps_of(const Run& run, const BendTableText& table, co
   if (!row.remark.empty()) steps.push_back(row.remark);
   if (first) steps.push_back(table.blank_text);
   if (first && run.marking == Marking::all && table.rows.size() > 1) {
-    std::string marks = "Lay all marks now, each from the datum end with the tape held there: ";
+    std::string marks = "Lay all marks now, each from the start end with the tape held there: ";
     for (size_t i = 0; i < table.rows.size(); ++i)
       marks += (i > 0 ? ", " : "") + table.rows[i].mark + " (bend " + std::to_string(table.rows[i].number) + ")";
     steps.push_back(marks + ".");

@@ -171,10 +171,10 @@ std::string blank_text(const Run& run, LengthUnit unit, bool may_be_made) {
   const auto add = [&](double mm, const char* what) {
     if (mm > 0) parts.push_back(shown_length(mm, unit) + what);
   };
-  add(run.spare_datum_mm, " spare at the datum end");
-  add(run.spare_free_mm, " spare at the free end");
-  add(run.datum_insertion_mm(), " in the fitting at the datum end");
-  add(run.free_insertion_mm(), " in the fitting at the free end");
+  add(run.spare_datum_mm, " spare at the start end");
+  add(run.spare_free_mm, " spare at the far end");
+  add(run.datum_insertion_mm(), " in the fitting at the start end");
+  add(run.free_insertion_mm(), " in the fitting at the far end");
   for (size_t i = 0; i < parts.size(); ++i)
     text += (i == 0 ? ", of which " : i + 1 == parts.size() ? " and " : ", ") + parts[i];
   return text + ".";
@@ -183,9 +183,9 @@ std::string blank_text(const Run& run, LengthUnit unit, bool may_be_made) {
 std::string trim_text(const Run& run, LengthUnit unit) {
   if (run.spare_datum_mm <= 0 && run.spare_free_mm <= 0) return "";
   std::string text = "Last, trim the spare: ";
-  if (run.spare_datum_mm > 0) text += shown_length(run.spare_datum_mm, unit) + " off the datum end";
+  if (run.spare_datum_mm > 0) text += shown_length(run.spare_datum_mm, unit) + " off the start end";
   if (run.spare_datum_mm > 0 && run.spare_free_mm > 0) text += " and ";
-  if (run.spare_free_mm > 0) text += shown_length(run.spare_free_mm, unit) + " off the free end";
+  if (run.spare_free_mm > 0) text += shown_length(run.spare_free_mm, unit) + " off the far end";
   return text + ", square, and take off the burr.";
 }
 
@@ -193,10 +193,10 @@ std::vector<std::string> before_bending(const Run& run, const std::vector<BendRo
   if (rows.empty()) return {"A straight piece: nothing is bent."};
   std::vector<std::string> lines;
   lines.push_back(run.marking == Marking::all
-                      ? "Lay every mark on the straight tube, each from the datum end with the tape held there."
+                      ? "Lay every mark on the straight tube, each from the start end with the tape held there."
                       : "Lay each mark when the bend before it is made, from where its line says. The back of a leg "
                         "is its side on the outside of the bend. Drawings and templates give the same marks from the "
-                        "datum end of the straight tube.");
+                        "start end of the straight tube.");
   lines.push_back("Ring the tube at each mark in pencil or felt pen; never scribe it.");
   const bool turned = std::any_of(rows.begin(), rows.end(), [](const BendRow& row) { return row.turned; });
   if (turned) lines.push_back("Draw a line along the tube before each turned bend, to turn it by.");
@@ -241,7 +241,7 @@ std::string likely_error_text(const Plan& plan, const Run& run) {
   if (run.bends.empty()) return "";
   const LengthUnit unit = plan.unit;
   const EndError error = likely_error(run, plan.rules);
-  return "Likely error: with each bend checked as it is made, the free end may still come out " +
+  return "Likely error: with each bend checked as it is made, the far end may still come out " +
          shown_length(error.total_mm(), unit) + " from where it belongs (angles and spring-back " +
          shown_length(std::hypot(error.angles_mm, error.spring_back_mm), unit) + ", turns " +
          shown_length(error.rotations_mm, unit) + ", marks " +

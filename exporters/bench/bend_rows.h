@@ -15,13 +15,13 @@ namespace halfhard {
 struct BendRow {
   int number = 0, made = 0;
   std::string mark;              // "260"; "NOT TO BE MADE" in a run that fails
-  std::string mark_from;         // "the datum end", "the back of the datum end's leg"; see mark_words.h
-  std::string mark_text;         // "Mark 260 mm from the datum end." ; the finding's message in a run that fails
+  std::string mark_from;         // "the start end", "the back of the start end's leg"; see mark_words.h
+  std::string mark_text;         // "Mark 260 mm from the start end." ; the finding's message in a run that fails
   bool mark_from_end = true;     // the tape is held at an end of the tube
   std::string held_to;           // the bender's line_up; empty where the job does not say
   std::string held_text;         // "Hold the mark to: the zero line of the former."
   std::string hook;              // "datum" or "free"
-  std::string hook_text;         // "Datum end's side on the hook."
+  std::string hook_text;         // "Start end's side on the hook."
   std::string angle, set_angle;  // "45°", "46°"
   std::string rule;              // "600 mm rule" or, in inch jobs, "24 in rule"
   std::string rule_hinge;        // where it is hinged: "300 mm", "12 in"
@@ -45,7 +45,7 @@ struct BendTableText {
   std::vector<std::string> about;   // tube, bender, service, pieces alike: one sentence each
   std::string tube_and_bender;      // the first two of them
   std::string blank;                // bare figure
-  std::string blank_text;           // "Cut the blank 512.5 mm long, of which 50 mm spare at the free end."
+  std::string blank_text;           // "Cut the blank 512.5 mm long, of which 50 mm spare at the far end."
   std::vector<std::string> before;  // how the marks are laid; empty in a run that fails
   std::vector<BendRow> rows;
   std::vector<std::string> after;  // leans of rolling offsets
@@ -63,7 +63,7 @@ std::vector<int> pieces_alike(const Plan& plan, const Run& run);
 // What to mind at the bender, in a line: for papers with room for no more.
 extern const char* const kBenchCaution;
 
-// How far the free end may miss, mm: as the plan's "free-end" finding says, else from the usual errors of a bench.
+// How far the far end may miss, mm: as the plan's "free-end" finding says, else from the usual errors of a bench.
 double likely_error_mm(const Plan& plan, const Run& run);
 
 // The word of job files and reports for an end: "datum", "free".

@@ -77,7 +77,7 @@ std::string bend_table_csv(const Plan& plan, const Run& run) {
               "length (mm)",
               "made",
               "bend",
-              "mark from datum end (mm)",
+              "mark from start end (mm)",
               "mark from outside of bend before (mm)",
               "bend before (0: tube end on the hook side)",
               "mark held to",
@@ -98,8 +98,8 @@ std::string bend_table_csv(const Plan& plan, const Run& run) {
               "status"});
   out += length_row("blank", run, run.blank_length_mm, status);
   for (const Bend* bend : run.bends_as_made()) out += bend_row(run, *bend, status);
-  if (run.spare_datum_mm > 0) out += length_row("trim datum end", run, run.spare_datum_mm, status);
-  if (run.spare_free_mm > 0) out += length_row("trim free end", run, run.spare_free_mm, status);
+  if (run.spare_datum_mm > 0) out += length_row("trim start end", run, run.spare_datum_mm, status);
+  if (run.spare_free_mm > 0) out += length_row("trim far end", run, run.spare_free_mm, status);
   if (!run.bends.empty()) out += length_row("likely error", run, likely_error_mm(plan, run), status);
   return out;
 }

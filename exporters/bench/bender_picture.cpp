@@ -227,8 +227,8 @@ Laid laid(const BenderPicture& picture, const Seen& all, const Vec2& low, const 
     const Vec3 mark = line.point_at(all.piece.moved_along(picture.piece.mark_at_mm));
     labels.push_back({*picture.mark_label, paper.at(view.flat(mark)), 2.5, false, Layer::mark});
   }
-  labels.push_back(end_label("datum end", paper.at(view.flat(line.points().front()))));
-  labels.push_back(end_label("free end", paper.at(view.flat(line.points().back()))));
+  labels.push_back(end_label("start end", paper.at(view.flat(line.points().front()))));
+  labels.push_back(end_label("far end", paper.at(view.flat(line.points().back()))));
   if (picture.with_bender) {
     const double r = picture.tube_radius_mm;
     const Mat3 swung = Eigen::AngleAxisd(picture.piece.pulled.radians(), Vec3::UnitZ()).toRotationMatrix();

@@ -18,7 +18,7 @@ struct BenderPicture {
   FormedPiece piece;
   double tube_radius_mm = 7.5;
   BenderStands stands;                    // as the job says; hook left and swing towards you where it does not
-  std::optional<std::string> mark_label;  // "260 from the datum end"; none: no mark is drawn
+  std::optional<std::string> mark_label;  // "260 from the start end"; none: no mark is drawn
   bool with_bender = true;                // false: the piece alone, out of the bender
   std::optional<LocatedCheck> check;      // or where a mark is taped: a dimension line with `check_label`
   std::string check_label;

@@ -25,12 +25,12 @@ struct FlatStretch {
   Vec2 flat(const Vec3& point) const { return {(point - origin).dot(right), (point - origin).dot(up)}; }
 };
 
-// From the datum end on; every bend is in one at least, the leg between two stretches is in both. Turns of the plane
+// From the start end on; every bend is in one at least, the leg between two stretches is in both. Turns of the plane
 // below 0.01 degree count as none. Empty for a straight piece.
 std::vector<FlatStretch> flat_stretches(const Run& run);
 
 // The same with straights longer than `most_mm` broken: every leg keeps its direction, what lies beyond a break moves
-// towards the datum end. Marks and 30 mm about them are never cut out.
+// towards the start end. Marks and 30 mm about them are never cut out.
 FlatStretch cut_short(const Run& run, const FlatStretch& stretch, double most_mm);
 
 // A piece in the plane, shifted sideways (left of travel positive) by `aside_mm`. Empty where a bend's radius is used up.

@@ -10,12 +10,12 @@ namespace {
 
 // The leg between two bends already made; 0 for either where the tube's end comes first.
 std::string leg_name(int bend_before, int bend_after) {
-  if (bend_before == 0) return "the datum end's leg";
-  if (bend_after == 0) return "the free end's leg";
+  if (bend_before == 0) return "the start end's leg";
+  if (bend_after == 0) return "the far end's leg";
   return "the leg between bends " + std::to_string(bend_before) + " and " + std::to_string(bend_after);
 }
 
-// The nearest bend to `number` that is made before `made`, towards the datum end (-1) or the free end (+1); 0 for none.
+// The nearest bend to `number` that is made before `made`, towards the start end (-1) or the far end (+1); 0 for none.
 int made_neighbour(const Run& run, int number, int made, int step) {
   for (int i = number + step; i >= 1 && i <= static_cast<int>(run.bends.size()); i += step) {
     if (run.bends[i - 1].made < made) return i;
@@ -31,7 +31,7 @@ MarkWords mark_words(const Run& run, const Bend& bend, LengthUnit unit) {
     MarkWords words;
     const bool datum = run.marking == Marking::all || bend.hook == End::datum;
     words.mm = run.marking == Marking::all ? bend.mark_mm : bend.mark_from_outside_mm;
-    words.from = datum ? "the datum end" : "the free end";
+    words.from = datum ? "the start end" : "the far end";
     words.sentence = "Mark " + shown_length(words.mm, unit) + " from " + words.from + ".";
     return words;
   }

@@ -62,9 +62,9 @@ void add_legs(const Plan& plan, const Run& run, std::vector<MarkingLine>& lines)
     const std::string centre = " (" + shown_length(length, plan.unit);
     std::string what = "leg between bends " + std::to_string(leg) + " and " + std::to_string(leg + 1) +
                        ", over both backs" + centre + " centre to centre)";
-    if (leg == 0) what = "leg from the datum end to bend 1, over its back" + centre + " to the centre)";
+    if (leg == 0) what = "leg from the start end to bend 1, over its back" + centre + " to the centre)";
     if (leg + 1 == legs)
-      what = "leg from bend " + std::to_string(leg) + ", over its back, to the free end" + centre + " from the centre)";
+      what = "leg from bend " + std::to_string(leg) + ", over its back, to the far end" + centre + " from the centre)";
     lines.push_back({what, shown_length(length + beyond, plan.unit), within(plan.tolerance.length_mm, plan.unit)});
   }
   if (!all_square)

@@ -50,7 +50,7 @@ void add_marks(const Plan& plan, const Run& run, const FlatStretch& stretch, Tem
       if (into < -1e-9 || into > piece.length_mm + 1e-9) continue;
       const Polyline stroke = across(stretch, piece, std::clamp(into, 0.0, piece.length_mm), reach, kMarkPen);
       drawing.labels.push_back({"mark of bend " + std::to_string(bend.number) + ", " +
-                                    shown_length(bend.mark_mm, plan.unit) + " from the datum end" +
+                                    shown_length(bend.mark_mm, plan.unit) + " from the start end" +
                                     (run.spare_datum_mm > 0 ? " of the blank" : ""),
                                 stroke.points[1], 2.5, false, Layer::mark});
       drawing.entities.emplace_back(stroke);
@@ -133,9 +133,9 @@ std::vector<Label> end_labels(const FlatStretch& stretch) {
   };
   const std::string next = "here bend ";
   const std::string first =
-      stretch.datum_end ? "datum end" : next + std::to_string(stretch.first_bend - 1) + " turns out of the plane";
+      stretch.datum_end ? "start end" : next + std::to_string(stretch.first_bend - 1) + " turns out of the plane";
   const std::string last =
-      stretch.free_end ? "free end" : next + std::to_string(stretch.last_bend + 1) + " turns out of the plane";
+      stretch.free_end ? "far end" : next + std::to_string(stretch.last_bend + 1) + " turns out of the plane";
   return {{first, flat_end(stretch.pieces.front(), true), 2.5, true, Layer::text},
           {last, flat_end(stretch.pieces.back(), false), 2.5, true, Layer::text}};
 }

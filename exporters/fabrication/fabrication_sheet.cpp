@@ -256,7 +256,7 @@ Sheet development_sheet(const Plan& plan, const Run& run) {
   sheet.add(rectangle(start - Vec2(0, r), start + Vec2(run.blank_length_mm, r), pen_of(Layer::outline)));
   sheet.add(line_between(start - Vec2(5, 0), start + Vec2(run.blank_length_mm + 5, 0), pen_of(Layer::centre)));
   const std::string failure = not_to_be_made(plan, run);
-  const std::string heading = run.name + ": blank laid straight, full size; the datum end is on the left";
+  const std::string heading = run.name + ": blank laid straight, full size; the start end is on the left";
   sheet.add(
       paragraph(failure.empty() ? heading : failure, {kMargin, 152}, std::max(150.0, run.blank_length_mm), 3.5, true)
           .texts);
@@ -273,7 +273,7 @@ Sheet development_sheet(const Plan& plan, const Run& run) {
     sheet.add(line_between(mark - Vec2(0, r), mark + Vec2(0, r + 4), pen_of(Layer::mark)));
     Text text;
     text.content =
-        std::to_string(bend.number) + ": " + shown_length_bare(bend.mark_mm, plan.unit) + " from the datum end";
+        std::to_string(bend.number) + ": " + shown_length_bare(bend.mark_mm, plan.unit) + " from the start end";
     text.at = mark + Vec2(0, r + 6);
     text.rotation_deg = 90;
     text.anchor_y = AnchorY::middle;

@@ -75,7 +75,7 @@ double insertion_mm(const Run& run, End end) {
 }  // namespace
 
 std::string end_name(const Run& run, End end) {
-  const std::string name = end == End::datum ? "datum end" : "free end";
+  const std::string name = end == End::datum ? "start end" : "far end";
   return insertion_mm(run, end) > 0 ? "mouth at " + name : name;
 }
 

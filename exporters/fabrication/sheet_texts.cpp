@@ -69,7 +69,7 @@ std::string datum_text(const Plan& plan, const Run& run) {
     text += " Marks are from the tube's cut end, " + parts(run.datum_insertion_mm(), run.spare_datum_mm) +
             " beyond the mouth.";
   if (after > 0)
-    text += " At the free end the blank goes on " + parts(run.free_insertion_mm(), run.spare_free_mm) + " beyond it.";
+    text += " At the far end the blank goes on " + parts(run.free_insertion_mm(), run.spare_free_mm) + " beyond it.";
   return text;
 }
 

@@ -25,8 +25,8 @@ struct Scene {
 
 // Legs by the bends that they lie between.
 std::string leg_name(const Scene& scene, int leg) {
-  if (!scene.has(leg - 1)) return "the datum end's leg";
-  if (!scene.has(leg)) return "the free end's leg";
+  if (!scene.has(leg - 1)) return "the start end's leg";
+  if (!scene.has(leg)) return "the far end's leg";
   return "the leg between bends " + std::to_string(scene.number(leg - 1)) + " and " + std::to_string(scene.number(leg));
 }
 
@@ -89,7 +89,7 @@ std::optional<LocatedCheck> along_leg(const Scene& scene, int leg) {
   found.aside = before ? Vec3(-line.leg_direction(target)) : line.leg_direction(target);
   const std::string to = " to the outside of " + leg_name(scene, target);
   if (!scene.has(other)) {
-    found.check.text = std::string("from ") + (leg == 0 ? "the datum end" : "the free end") + ", along its leg," + to;
+    found.check.text = std::string("from ") + (leg == 0 ? "the start end" : "the far end") + ", along its leg," + to;
   } else if (is_square(scene, other)) {
     found.from -= radius * towards;
     found.check.text =
@@ -116,8 +116,8 @@ struct Place {
 };
 
 Place end_face(const Scene& scene, bool datum) {
-  if (datum) return {"the middle of the datum end", scene.line().points().front(), 0, -1, true};
-  return {"the middle of the free end", scene.line().points().back(), scene.line().length_mm(), -1, false};
+  if (datum) return {"the middle of the start end", scene.line().points().front(), 0, -1, true};
+  return {"the middle of the far end", scene.line().points().back(), scene.line().length_mm(), -1, false};
 }
 
 const Arc& arc_of(const Scene& scene, int index, double* starts_at_mm = nullptr) {

@@ -13,7 +13,7 @@ namespace {
 // Below this nothing is lost that a tape could show: errors of two bends that cancel.
 constexpr double kNothing_mm = 0.25;
 
-// The run of this bender that one error hurts most, and by how much at its free end.
+// The run of this bender that one error hurts most, and by how much at its far end.
 struct Worst {
   const Run* run = nullptr;
   double mm = 0;
@@ -21,7 +21,7 @@ struct Worst {
   std::string told(const Job& job) const {
     if (!run) return ", every run bent on it is out";
     if (!costs()) return ", no pipe of this job ends out of place by it";
-    return ", the free end of " + in_quotes(run->name) + " may miss by " + length(mm, job);
+    return ", the far end of " + in_quotes(run->name) + " may miss by " + length(mm, job);
   }
 };
 
@@ -134,7 +134,7 @@ void check_free_end(const RunContext& context, std::vector<Finding>& findings) {
   const double allowed = job.tolerance.length_mm + (run.to ? run.to->loose_mm : 0);
   const bool warn_of_it = run.to && miss > allowed;
   std::string message =
-      in_quotes(run.name) + ": with each bend checked as it is made, the free end may still come out " +
+      in_quotes(run.name) + ": with each bend checked as it is made, the far end may still come out " +
       (warn_of_it ? length_at_least(miss, job) : length(miss, job)) +
       " from where it belongs (angles and spring-back " +
       length(std::hypot(error.angles_mm, error.spring_back_mm), job) + ", turns " + length(error.rotations_mm, job) +

@@ -1,4 +1,4 @@
-// What the bench may be out by, what that does to the free end, and what a bender that was not measured can cost.
+// What the bench may be out by, what that does to the far end, and what a bender that was not measured can cost.
 #pragma once
 
 #include <vector>
@@ -11,7 +11,7 @@ namespace halfhard {
 // Needs the job's tubes, so that no run check may ask it.
 bool calibrated_with_this_tube(const Run& run, const Job& job);
 
-// How far the free end may miss: a note; a warn where a connection waits and the job's tolerance and its looseness do
+// How far the far end may miss: a note; a warn where a connection waits and the job's tolerance and its looseness do
 // not take it up.
 void check_free_end(const RunContext& context, std::vector<Finding>& findings);
 

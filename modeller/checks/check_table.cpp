@@ -78,7 +78,7 @@ std::span<const RunCheck> run_checks() {
        check_clips,
        "where to clip, and where that cannot be close enough",
        "BS EN 806-4 / BS 8558, from memory; IRC P2605"},
-      {{"free-end"}, check_free_end, "how far the free end may miss by radius, marks and angles", "bench errors"},
+      {{"free-end"}, check_free_end, "how far the far end may miss by radius, marks and angles", "bench errors"},
       {{"registered-person"}, check_who_may_fit, "work for the registered or competent person only", "the law"},
   };
   return kTable;

@@ -39,7 +39,7 @@ void check_clips(const RunContext& context, std::vector<Finding>& findings) {
                                " is the most: hold it by a bracket at a bend" + spacing.remark + ".",
                            {unheld->length_mm, unheld->limit_mm, "mm", spacing.source}));
   }
-  const std::string where = clips.size() <= 6 ? "at " + listed(clips, job) + " along it from the mouth at its datum end"
+  const std::string where = clips.size() <= 6 ? "at " + listed(clips, job) + " along it from the mouth at its start end"
                                               : "in " + std::to_string(clips.size()) + " places";
   findings.push_back(
       say("clips", Severity::note, run,

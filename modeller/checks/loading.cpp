@@ -9,7 +9,7 @@ namespace {
 
 End other(End end) { return end == End::datum ? End::free : End::datum; }
 
-// Towards the datum end or the free end from bend `number`, among what is made before it.
+// Towards the start end or the far end from bend `number`, among what is made before it.
 Side side_of(const Run& run, int number, End towards) {
   const Bend& bend = run.bends[number - 1];
   const bool datum = towards == End::datum;

@@ -50,7 +50,7 @@ std::string in_quotes(const std::string& name) { return "'" + name + "'"; }
 
 std::string at_bend(const Run& run, int number) { return in_quotes(run.name) + ": bend " + std::to_string(number); }
 
-std::string end_in_words(End end) { return end == End::datum ? "datum end" : "free end"; }
+std::string end_in_words(End end) { return end == End::datum ? "start end" : "far end"; }
 
 std::string length(double mm, const Job& job) { return shown_length(mm, job.unit); }
 

@@ -27,7 +27,7 @@ Vec3 place_of_end(const Run& run, End end);
 std::string in_quotes(const std::string& name);
 // "'hot tail': bend 2", to begin a sentence with.
 std::string at_bend(const Run& run, int number);
-std::string end_in_words(End end);  // "datum end", "free end"
+std::string end_in_words(End end);  // "start end", "far end"
 
 // In the job's own unit, to 0.5 mm or 1/32 in.
 std::string length(double mm, const Job& job);

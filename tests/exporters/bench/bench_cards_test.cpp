@@ -53,7 +53,7 @@ TEST(BenchCards, SayMarkHookSetAngleRuleAndCheck) {
       {checked(support::run_through("tail", support::offset_points(200, 70, Angle::degrees(45), 200)))});
   const std::string words = words_of(bench_cards(plan, *plan.runs[0])[1]);
   // Curve 2 starts 97.0 of arc and straight after curve 1: 288.8 (closed form in bend_table), set 46 for 45.
-  for (const char* part : {"mark, 289 from the datum end", "46°", "45°", "552.5", "554.5", "85 ±3",
+  for (const char* part : {"mark, 289 from the start end", "46°", "45°", "552.5", "554.5", "85 ±3",
                            "Hook the start end.", "square to the front edge of the former"})
     EXPECT_NE(words.find(part), std::string::npos) << part << " in " << words;
 }
@@ -105,7 +105,7 @@ TEST(BenchCards, OfARunThatFailsCarryTheFindingInPlaceOfMarks) {
   for (const Sheet& card : bench_cards(plan, *plan.runs[0])) {
     const std::string words = words_of(card);
     EXPECT_NE(words.find("NOT TO BE MADE: tail meets the trap."), std::string::npos);
-    EXPECT_EQ(words.find("from the datum end."), std::string::npos);
+    EXPECT_EQ(words.find("from the start end."), std::string::npos);
     EXPECT_EQ(words.find("289"), std::string::npos);
     EXPECT_EQ(words.find("85 ±3"), std::string::npos);
     EXPECT_EQ(words.find("Pull to"), std::string::npos);
@@ -125,10 +125,10 @@ TEST(BenchCards, SayWhereEveryMarkIsTapedFrom) {
   auto run = checked(support::run_through("riser", support::multi_plane_points()));
   const Plan all = support::plan_of({run});
   for (const Sheet& card : bench_cards(all, *all.runs[0]))
-    EXPECT_NE(words_of(card).find(" from the datum end "), std::string::npos);
+    EXPECT_NE(words_of(card).find(" from the start end "), std::string::npos);
   run->marking = Marking::each;
   const Plan each = support::plan_of({run});
-  EXPECT_NE(words_of(bench_cards(each, *each.runs[0])[1]).find("152.5 from the back of the datum end's leg "),
+  EXPECT_NE(words_of(bench_cards(each, *each.runs[0])[1]).find("152.5 from the back of the start end's leg "),
             std::string::npos);
 }
 

@@ -58,20 +58,20 @@ TEST(BendTableText, SaysTheBlankFirstThenTheBendsThenTheTrimAndTheLikelyErrorLas
   const std::string text = bend_table_text(plan, *plan.runs[0]);
   size_t at = 0;
   for (const char* part : {"Bend table: tail",
-                           "Cut the blank 559.5 mm long, of which 50 mm spare at the free end and 15 mm in the fitting",
-                           "Lay every mark on the straight tube, each from the datum end",
+                           "Cut the blank 559.5 mm long, of which 50 mm spare at the far end and 15 mm in the fitting",
+                           "Lay every mark on the straight tube, each from the start end",
                            "never scribe it",
                            "1. Bend 1",
-                           "Mark 192 mm from the datum end.",
+                           "Mark 192 mm from the start end.",
                            "Hold the mark to: square to the front edge of the former. Hook the start end.",
                            "Pull to 46° for 45°; a 600 mm rule hinged at 300 mm stands 552.5 mm",
                            "2. Bend 2",
-                           "Mark 289 mm from the datum end.",
+                           "Mark 289 mm from the start end.",
                            "bend 1's leg lies at 6 (180°)",
                            "With the tube in the bender, turn it until",
                            "85 mm, within",
                            "Check too: lay the",
-                           "Last, trim the spare: 50 mm off the free end",
+                           "Last, trim the spare: 50 mm off the far end",
                            "Likely error:",
                            "Mind: ",
                            "Keep fingers clear",
@@ -139,7 +139,7 @@ TEST(BendTableText, EveryMarkHasItsOriginBesideIt) {
   const Plan plan = support::plan_of({run});
   const std::string text = bend_table_text(plan, *plan.runs[0]);
   EXPECT_NE(line_starting(text, "made  bend").find("mark   from"), std::string::npos) << text;
-  EXPECT_NE(line_starting(text, "1     1   ").find("210    datum end"), std::string::npos) << text;
+  EXPECT_NE(line_starting(text, "1     1   ").find("210    start end"), std::string::npos) << text;
   EXPECT_NE(line_starting(text, "2     2   ").find("152.5  back of"), std::string::npos) << text;
   EXPECT_NE(text.find("Drawings and templates give the same marks"), std::string::npos) << text;
 }
@@ -177,12 +177,12 @@ TEST(BendTableRows, EachMarkIsTapedFromTheOutsideOfTheBendBefore) {
   run->marking = Marking::each;
   const Plan plan = support::plan_of({run});
   const BendTableText table = bend_table_rows(plan, *plan.runs[0]);
-  EXPECT_EQ(table.rows[0].mark_text, "Mark 210 mm from the datum end.");
+  EXPECT_EQ(table.rows[0].mark_text, "Mark 210 mm from the start end.");
   // (55 + 7.5) tan 45 + 200 - 110 straight = 152.5 (C).
   EXPECT_EQ(table.rows[1].mark_text,
-            "Hold the tape against the back of the datum end's leg and measure along the free end's leg: mark at 152.5 "
+            "Hold the tape against the back of the start end's leg and measure along the far end's leg: mark at 152.5 "
             "mm.");
-  EXPECT_EQ(table.rows[1].mark_from, "the back of the datum end's leg");
+  EXPECT_EQ(table.rows[1].mark_from, "the back of the start end's leg");
   EXPECT_TRUE(table.rows[1].turned);
   EXPECT_EQ(table.rows[1].clock, "bend 1 at 9 (270°)");
   EXPECT_EQ(table.rows[1].points, "up");
@@ -263,9 +263,9 @@ TEST(BendTableCsv, IsRectangularWithBomAndCrlfAndExactNumbers) {
   for (const auto& row : rows) EXPECT_EQ(row.size(), rows[0].size());
   EXPECT_EQ(rows[1][0], "blank");
   EXPECT_EQ(std::stod(rows[1][2]), plan.runs[0]->blank_length_mm);
-  EXPECT_EQ(rows[0][5], "mark from datum end (mm)");
+  EXPECT_EQ(rows[0][5], "mark from start end (mm)");
   EXPECT_EQ(std::stod(rows[3][5]), plan.runs[0]->bends[1].mark_mm);
-  EXPECT_EQ(rows[4][0], "trim free end");
+  EXPECT_EQ(rows[4][0], "trim far end");
   EXPECT_EQ(rows.back()[0], "likely error");
 }
 

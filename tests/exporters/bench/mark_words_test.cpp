@@ -13,7 +13,7 @@ namespace {
 
 constexpr unsigned kSeed = 20261126;
 
-// Two bends of this angle, the second made from the first; the datum end is on the hook, or the free end.
+// Two bends of this angle, the second made from the first; the start end is on the hook, or the far end.
 std::shared_ptr<Run> two_bends(double degrees, End hook) {
   support::RunOptions options;
   options.hook.assign(2, hook);
@@ -30,10 +30,10 @@ std::shared_ptr<Run> two_bends(double degrees, End hook) {
 TEST(MarkWords, TheTapeStartsAtTheBackOfTheLegOnTheOtherSideOfTheBend) {
   const auto datum = two_bends(90, End::datum), free = two_bends(90, End::free);
   EXPECT_EQ(mark_words(*datum, datum->bends[1], LengthUnit::mm).sentence,
-            "Hold the tape against the back of the datum end's leg and measure along the free end's leg: mark at 212.5 "
+            "Hold the tape against the back of the start end's leg and measure along the far end's leg: mark at 212.5 "
             "mm.");
   EXPECT_EQ(mark_words(*free, free->bends[0], LengthUnit::mm).sentence,
-            "Hold the tape against the back of the free end's leg and measure along the datum end's leg: mark at 212.5 "
+            "Hold the tape against the back of the far end's leg and measure along the start end's leg: mark at 212.5 "
             "mm.");
 }
 
@@ -44,20 +44,20 @@ TEST(MarkWords, AtOtherAnglesTheTapeStartsWhereTheOutsideLinesMeet) {
   // 62.5 tan 22.5 + 150 = 175.89
   EXPECT_EQ(
       words.sentence,
-      "Lay straight edges along the backs of the datum end's leg and the free end's leg: the tape starts where they "
-      "cross at bend 1. Measure along the free end's leg: mark at 176 mm.");
+      "Lay straight edges along the backs of the start end's leg and the far end's leg: the tape starts where they "
+      "cross at bend 1. Measure along the far end's leg: mark at 176 mm.");
 }
 
 TEST(MarkWords, AllMarksAreTapedFromTheDatumEnd) {
   auto run = two_bends(90, End::free);
   run->marking = Marking::all;
-  EXPECT_EQ(mark_words(*run, run->bends[0], LengthUnit::mm).from, "the datum end");
+  EXPECT_EQ(mark_words(*run, run->bends[0], LengthUnit::mm).from, "the start end");
   EXPECT_FALSE(located_mark(*run, run->bends[0]));
 }
 
 int leg_named(const FormedPiece& piece, const std::string& text) {
-  if (text.find("the datum end's leg") != std::string::npos) return 0;
-  if (text.find("the free end's leg") != std::string::npos) return piece.line.leg_count() - 1;
+  if (text.find("the start end's leg") != std::string::npos) return 0;
+  if (text.find("the far end's leg") != std::string::npos) return piece.line.leg_count() - 1;
   const size_t place = text.find("between bends ");
   return place == std::string::npos ? -1 : piece.intersection_of(std::stoi(text.substr(place + 14)));
 }

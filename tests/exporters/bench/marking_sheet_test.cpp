@@ -42,8 +42,8 @@ TEST(MarkingSheet, HasALineForEverythingThatIsMeasured) {
   EXPECT_EQ(line_with(lines, "angle of bend 2")->tolerance, "±3°");
   // 200 and 15 in the fitting to the centre; 7.5 tan 22.5 = 3.107 more to where the backs cross, 98.995 of travel and
   // twice that between.
-  EXPECT_EQ(line_with(lines, "from the datum end")->target, "218 mm");
-  EXPECT_NE(line_with(lines, "from the datum end")->what.find("(215 mm to the centre)"), std::string::npos);
+  EXPECT_EQ(line_with(lines, "from the start end")->target, "218 mm");
+  EXPECT_NE(line_with(lines, "from the start end")->what.find("(215 mm to the centre)"), std::string::npos);
   EXPECT_EQ(line_with(lines, "between bends 1 and 2")->target, "105 mm");
   EXPECT_NE(line_with(lines, "between bends 1 and 2")->what.find("(99 mm centre to centre)"), std::string::npos);
   EXPECT_EQ(line_with(lines, "twist")->target, "0 mm");

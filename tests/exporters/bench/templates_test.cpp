@@ -161,8 +161,8 @@ TEST(Templates, EveryMarkSaysThatItIsTakenFromTheDatumEnd) {
   std::string words;
   for (const Label& label : template_drawing(plan, *plan.runs[0], flat_stretches(*plan.runs[0])[0]).labels)
     words += label.text + "\n";
-  EXPECT_NE(words.find("mark of bend 1, 192 mm from the datum end"), std::string::npos) << words;
-  EXPECT_NE(words.find("mark of bend 2, 289 mm from the datum end"), std::string::npos) << words;
+  EXPECT_NE(words.find("mark of bend 1, 192 mm from the start end"), std::string::npos) << words;
+  EXPECT_NE(words.find("mark of bend 2, 289 mm from the start end"), std::string::npos) << words;
 }
 
 TEST(Templates, NoPageHoldsASliverOrNoPartOfThePiece) {

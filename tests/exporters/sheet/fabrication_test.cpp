@@ -155,8 +155,8 @@ TEST(FabricationSheet, SaysThatViewsAndLegsAreFromTheMouthAndMarksFromTheTubesEn
   fill_checks(*run, 3);
   const Plan plan = support::plan_of({run});
   const std::string words = words_of(fabrication_sheets(plan, *plan.runs[0])[0]);
-  for (const char* wanted : {"mouth at datum end + 15 mm in the fitting", "mouth at free end + 12 mm in the fitting",
-                             "mouth at datum end to bend 1", "bend 2 to mouth at free end",
+  for (const char* wanted : {"mouth at start end + 15 mm in the fitting", "mouth at far end + 12 mm in the fitting",
+                             "mouth at start end to bend 1", "bend 2 to mouth at far end",
                              "Marks are from the tube's cut end, 15 mm beyond the mouth."})
     EXPECT_NE(words.find(wanted), std::string::npos) << wanted << " in " << words;
 }
@@ -214,7 +214,7 @@ TEST(DevelopmentSheet, IsAsLongAsTheBlankAndHasAMarkABend) {
     }
     if (const auto* line = std::get_if<Polyline>(&entity)) marks += line->pen.layer == Layer::mark;
     if (const auto* text = std::get_if<Text>(&entity); text != nullptr && text->layer == Layer::mark) {
-      EXPECT_TRUE(text->content.ends_with(" from the datum end")) << text->content;
+      EXPECT_TRUE(text->content.ends_with(" from the start end")) << text->content;
     }
   }
   EXPECT_EQ(marks, static_cast<int>(plan.runs[0]->bends.size()));

@@ -22,8 +22,8 @@ TEST(CheckDimension, TheSecondBendOfAnOffsetIsTapedOverBothOutsides) {
   EXPECT_NEAR(check.mm, 70 + 15, 1e-9);
   EXPECT_EQ(check.tolerance_mm, 3);
   EXPECT_EQ(check.text,
-            "over both outsides: from a straight edge laid along the outside of the datum end's leg, square across to "
-            "the outside of the free end's leg; the same near its bend and at its far end");
+            "over both outsides: from a straight edge laid along the outside of the start end's leg, square across to "
+            "the outside of the far end's leg; the same near its bend and at its far end");
 }
 
 TEST(CheckDimension, TheFirstBendOfAnOffsetIsTapedStraightFromEndToEnd) {
@@ -31,14 +31,14 @@ TEST(CheckDimension, TheFirstBendOfAnOffsetIsTapedStraightFromEndToEnd) {
   const CheckDimension check = check_dimension(*run, 1, 3);
   const auto points = after_bend(*run, 1).line.points();
   EXPECT_NEAR(check.mm, (points.back() - points.front()).norm(), 1e-9);
-  EXPECT_EQ(check.text, "straight from the middle of the datum end to the middle of the free end");
+  EXPECT_EQ(check.text, "straight from the middle of the start end to the middle of the far end");
 }
 
 TEST(CheckDimension, ASquareBendIsTapedFromTheTubesEndToTheOutside) {
   const auto run = support::run_through("pipe", support::single_bend_points());
   const CheckDimension check = check_dimension(*run, 1, 3);
   EXPECT_NEAR(check.mm, 300 + 15 + 7.5, 1e-9);  // 15 stands in the fitting
-  EXPECT_EQ(check.text, "from the datum end, along its leg, to the outside of the free end's leg");
+  EXPECT_EQ(check.text, "from the start end, along its leg, to the outside of the far end's leg");
 }
 
 TEST(CheckDimension, ASquareBendBesideASquareBendIsTapedOutsideToOutside) {
@@ -47,7 +47,7 @@ TEST(CheckDimension, ASquareBendBesideASquareBendIsTapedOutsideToOutside) {
   const CheckDimension check = check_dimension(*run, 2, 3);
   EXPECT_NEAR(check.mm, 200 + 15, 1e-9);
   EXPECT_EQ(check.text,
-            "along the leg between bends 1 and 2, from the outside of the datum end's leg to the outside of the free "
+            "along the leg between bends 1 and 2, from the outside of the start end's leg to the outside of the far "
             "end's leg");
 }
 
@@ -87,8 +87,8 @@ double taped(const Run& run, int number, const std::string& text) {
   const int at = piece.intersection_of(number);
   const auto leg_in = [&](size_t from, size_t until) {
     const std::string part = text.substr(from, until - from);
-    if (part.find("datum end's leg") != std::string::npos) return 0;
-    if (part.find("free end's leg") != std::string::npos) return line.leg_count() - 1;
+    if (part.find("start end's leg") != std::string::npos) return 0;
+    if (part.find("far end's leg") != std::string::npos) return line.leg_count() - 1;
     const size_t place = part.find("between bends ");
     return piece.intersection_of(std::stoi(part.substr(place + 14)));
   };
@@ -115,8 +115,8 @@ double taped(const Run& run, int number, const std::string& text) {
   }
   // Straight across: an end's middle, or the point of a bend's arc that is farthest from the chord of its tangents.
   const auto place = [&](const std::string& part) -> Vec3 {
-    if (part.find("datum end") != std::string::npos) return line.points().front();
-    if (part.find("free end") != std::string::npos) return line.points().back();
+    if (part.find("start end") != std::string::npos) return line.points().front();
+    if (part.find("far end") != std::string::npos) return line.points().back();
     const int k = piece.intersection_of(std::stoi(part.substr(part.find("bend ") + 5)));
     const Vec3 in = line.leg_direction(k - 1), out = line.leg_direction(k);
     const Vec3 outwards = (in - out).normalized();

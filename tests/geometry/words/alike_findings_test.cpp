@@ -21,12 +21,12 @@ std::vector<std::string> all_told(const std::vector<Finding>& findings) {
 
 TEST(AlikeFindings, WhatIsSaidOfSeveralIsSaidOnceOfEach) {
   const std::vector<Finding> findings = {finding("tail 1", "'tail 1' lies 4 mm from 'trap'."),
-                                         finding("tail 1", "'tail 1': its free end of 'tail 1' is short."),
+                                         finding("tail 1", "'tail 1': its far end of 'tail 1' is short."),
                                          finding("tail 2", "'tail 2' lies 4 mm from 'trap'."),
-                                         finding("tail 2", "'tail 2': its free end of 'tail 2' is short."),
+                                         finding("tail 2", "'tail 2': its far end of 'tail 2' is short."),
                                          finding("tail 3", "'tail 3' lies 5 mm from 'trap'.")};
   EXPECT_EQ(all_told(findings), (std::vector<std::string>{"tail 1 to tail 2 (2 alike): each lies 4 mm from 'trap'.",
-                                                          "tail 1 to tail 2 (2 alike): its free end of each is short.",
+                                                          "tail 1 to tail 2 (2 alike): its far end of each is short.",
                                                           "'tail 3' lies 5 mm from 'trap'."}));
 }
 

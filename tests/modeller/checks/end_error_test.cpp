@@ -8,7 +8,7 @@
 namespace halfhard {
 namespace {
 
-// The free end of a blank bent at fixed marks, all bends with the datum end on the hook.
+// The far end of a blank bent at fixed marks, all bends with the start end on the hook.
 struct AtTheBench {
   std::vector<double> starts_mm, angles_deg, rotations_deg;
   double radius_mm = 0, blank_mm = 0;

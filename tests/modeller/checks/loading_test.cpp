@@ -69,9 +69,9 @@ TEST(Loading, TheOtherEndOnTheHookIsOfferedOnlyWhereItWouldDo) {
   check_loading({*support::run_through("elbow", {{0, 0, 0}, {0, 0, 120}, {300, 0, 120}}, options), job}, long_leg);
   check_loading({*support::run_through("elbow", {{0, 0, 0}, {0, 0, 110}, {120, 0, 110}}, options), job}, short_leg);
   ASSERT_EQ(long_leg.size(), 1u);
-  EXPECT_NE(long_leg[0].message.find("put the free end on the hook"), std::string::npos) << long_leg[0].message;
+  EXPECT_NE(long_leg[0].message.find("put the far end on the hook"), std::string::npos) << long_leg[0].message;
   ASSERT_FALSE(short_leg.empty());
-  EXPECT_EQ(short_leg[0].message.find("put the free end on the hook"), std::string::npos) << short_leg[0].message;
+  EXPECT_EQ(short_leg[0].message.find("put the far end on the hook"), std::string::npos) << short_leg[0].message;
 }
 
 // Shortest end 80, R 55, OD 15: 80 + 62.5 to the outside of a 90.
@@ -96,8 +96,8 @@ TEST(Loading, TheMessageSaysWhatWouldDo) {
   check_loading({*support::run_through("elbow", {{0, 0, 0}, {0, 0, 117.5}, {300, 0, 117.5}}, options), job}, findings);
   ASSERT_EQ(findings.size(), 1u);
   EXPECT_EQ(findings[0].message,
-            "'elbow': bend 1 has 62.5 mm of tube before it at the datum end where the hook needs 80 mm: leave at least "
-            "17.5 mm more spare there to trim afterwards, or put the free end on the hook for this bend, or give it at "
+            "'elbow': bend 1 has 62.5 mm of tube before it at the start end where the hook needs 80 mm: leave at least "
+            "17.5 mm more spare there to trim afterwards, or put the far end on the hook for this bend, or give it at "
             "least 142.5 mm from the mouth to the outside of the bend.");
   EXPECT_NEAR(findings[0].value, 62.5, 1e-9);
   EXPECT_EQ(findings[0].limit, 80);

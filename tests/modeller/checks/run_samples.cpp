@@ -95,7 +95,7 @@ Checked offset_by_rule(Angle angle, double true_mm) {
 
 Checked straight_of(double length_mm) { return checked(*run_through("rail", {{0, 0, 0}, {length_mm, 0, 0}}, quiet())); }
 
-// A run to a fitting whose free end may miss by some mm.
+// A run to a fitting whose far end may miss by some mm.
 Checked fitted(double tolerance_mm) {
   RunOptions options = quiet();
   options.free_insertion_mm = 15;

@@ -153,7 +153,7 @@ TEST(TubeSolid, DistancesBetweenSolidsAreThoseOfTheCentreLines) {
         if (distance < least) least = distance, at_a = s, at_b = t;
       }
     }
-    // At a free end the flat disc comes in, and nearer than this the sampling is too coarse.
+    // At a far end the flat disc comes in, and nearer than this the sampling is too coarse.
     const auto inside = [](const CentreLine& line, double s) { return s > 10 && s < line.length_mm() - 10; };
     if (least < 2 * kOuter + 10 || !inside(a, at_a) || !inside(b, at_b)) continue;
     ++compared;
