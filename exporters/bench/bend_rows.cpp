@@ -18,11 +18,6 @@ bool same_angle(Angle a, double degrees) { return std::abs(a.degrees() - degrees
 
 std::string bend_name(int number) { return "bend " + std::to_string(number); }
 
-std::string sentence_start(std::string text) {
-  if (!text.empty() && text[0] >= 'a' && text[0] <= 'z') text[0] = static_cast<char>(text[0] - 'a' + 'A');
-  return text;
-}
-
 void write_clock(const Run& run, const Bend& bend, BendRow& row) {
   const std::vector<ClockReading> readings = clock_readings(run, bend.made);
   row.clock = readings.empty() ? "-" : "";

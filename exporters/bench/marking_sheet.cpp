@@ -14,7 +14,7 @@
 namespace halfhard {
 namespace {
 
-// ASME B31.1 (through check-values): a bend may be out of round by 8 %.
+// ASME B31.1 Table 102.4.5, from a secondary copy: a bend may be out of round by 8 %.
 constexpr double kMostOvality = 0.08;
 constexpr double kWhat_mm = 78;
 
